@@ -1,0 +1,163 @@
+"""Everything the record can hold: one frozen class for each kind of event, in the past tense.
+
+Fields are whole numbers, ids and short words only. No sentence, no name, no float: names and
+notes live in erasable tables, lengths in micrometres, times in microseconds. `decide` makes
+events, `store` keeps them, `advance` and `report` read them. Stored bytes never change, so a
+field is never renamed; a changed kind gets a higher `v` and an upcaster in `store`.
+"""
+
+from __future__ import annotations
+
+from kiosk.core.events.base import (
+    Entry,
+    Event,
+)
+from kiosk.core.events.machine import (
+    ClockStepped,
+    KioskStarted,
+    KioskStopped,
+    PreUseFailed,
+    PreUsePassed,
+    ReadingChanged,
+    ReturnedToUse,
+    RunWithoutOkSeen,
+    TakenOutOfUse,
+)
+from kiosk.core.events.people import (
+    AdultAdded,
+    AdultRevoked,
+    LevelSet,
+    OwnUseEnded,
+    OwnUseStarted,
+    PinFailed,
+    PinIssued,
+    PinPassed,
+    PinTried,
+)
+from kiosk.core.events.lesson import (
+    EveryoneStopped,
+    LessonClosed,
+    LessonConfirmed,
+    LessonOpened,
+    Resumed,
+    SpellEnded,
+    SpellStarted,
+)
+from kiosk.core.events.session import (
+    CheckAsked,
+    DrillingShown,
+    HoleDrilled,
+    Interrupted,
+    InterruptionCleared,
+    MistakeCleared,
+    NotRight,
+    OkGiven,
+    RecoveryStepDone,
+    SaidAllowed,
+    SessionEnded,
+    SessionStarted,
+    StepDone,
+    SteppedBack,
+    StillAsked,
+    StillConfirmed,
+    StillThereAsked,
+    StillThereSaid,
+    TroubleNamed,
+    TroubleSeen,
+)
+from kiosk.core.events.notes import (
+    DownloadAsked,
+    DownloadFailed,
+    Downloaded,
+    Noted,
+)
+from kiosk.core.events.moves import (
+    AdultPicked,
+    Chosen,
+    DeskCleared,
+    Move,
+    PageOpened,
+    Progressed,
+)
+
+
+def _kinds(parent: type[Event]) -> dict[str, type[Event]]:
+    found: dict[str, type[Event]] = {}
+    for child in parent.__subclasses__():
+        if child is not Move:
+            found[kind_of(child)] = child
+        found.update(_kinds(child))
+    return found
+
+
+def kind_of(event: Event | type[Event]) -> str:
+    """The stored name of an event's kind: `HoleDrilled` is kept as `hole_drilled`."""
+    name = event.__name__ if isinstance(event, type) else type(event).__name__
+    return "".join(f"_{c.lower()}" if c.isupper() else c for c in name).lstrip("_")
+
+
+KINDS: dict[str, type[Event]] = _kinds(Event)
+RECORDED_KINDS: dict[str, type[Event]] = {k: e for k, e in KINDS.items() if e.recorded}
+
+__all__ = [
+    "KINDS",
+    "RECORDED_KINDS",
+    "kind_of",
+    "AdultAdded",
+    "AdultPicked",
+    "AdultRevoked",
+    "CheckAsked",
+    "Chosen",
+    "ClockStepped",
+    "DeskCleared",
+    "DownloadAsked",
+    "DownloadFailed",
+    "Downloaded",
+    "DrillingShown",
+    "Entry",
+    "Event",
+    "EveryoneStopped",
+    "HoleDrilled",
+    "Interrupted",
+    "InterruptionCleared",
+    "KioskStarted",
+    "KioskStopped",
+    "LessonClosed",
+    "LessonConfirmed",
+    "LessonOpened",
+    "LevelSet",
+    "MistakeCleared",
+    "Move",
+    "NotRight",
+    "Noted",
+    "OkGiven",
+    "OwnUseEnded",
+    "OwnUseStarted",
+    "PageOpened",
+    "PinFailed",
+    "PinIssued",
+    "PinPassed",
+    "PinTried",
+    "PreUseFailed",
+    "PreUsePassed",
+    "Progressed",
+    "ReadingChanged",
+    "RecoveryStepDone",
+    "Resumed",
+    "ReturnedToUse",
+    "RunWithoutOkSeen",
+    "SaidAllowed",
+    "SessionEnded",
+    "SessionStarted",
+    "SpellEnded",
+    "SpellStarted",
+    "StepDone",
+    "SteppedBack",
+    "StillAsked",
+    "StillConfirmed",
+    "StillThereAsked",
+    "StillThereSaid",
+    "TakenOutOfUse",
+    "TroubleNamed",
+    "TroubleSeen",
+]

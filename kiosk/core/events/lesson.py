@@ -1,0 +1,59 @@
+"""What happens to the lesson a teacher opened."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.core.events.base import Event
+
+
+@dataclass(frozen=True)
+class LessonOpened(Event):
+    """A teacher opened a lesson for a group and a list of jobs, `length_s` long."""
+
+    adult: str
+    group: str
+    jobs: tuple[str, ...]
+    length_s: int
+
+
+@dataclass(frozen=True)
+class LessonConfirmed(Event):
+    """After a restart an adult took the open lesson up again."""
+
+    adult: str
+
+
+@dataclass(frozen=True)
+class LessonClosed(Event):
+    """The lesson is over. `by` is an adult or `time`."""
+
+    by: str
+
+
+@dataclass(frozen=True)
+class EveryoneStopped(Event):
+    """An adult stopped everyone."""
+
+    adult: str
+
+
+@dataclass(frozen=True)
+class Resumed(Event):
+    """An adult let work go on."""
+
+    adult: str
+
+
+@dataclass(frozen=True)
+class SpellStarted(Event):
+    """The adult stays at the drill: one touch is an OK until the spell ends."""
+
+    adult: str
+
+
+@dataclass(frozen=True)
+class SpellEnded(Event):
+    """The attended spell is over. `why`: `touch`, `time`, `interruption`, `lesson`."""
+
+    why: str

@@ -1,0 +1,52 @@
+"""Moves: what is open at the screen. They are never recorded and are forgotten at a restart."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from kiosk.core.events.base import Event
+
+
+@dataclass(frozen=True)
+class Move(Event):
+    """A change of the desk only: which page is open. Forgotten at a restart."""
+
+    recorded: ClassVar[bool] = False
+
+
+@dataclass(frozen=True)
+class PageOpened(Move):
+    """The desk shows `page`; `about` is what it is for."""
+
+    page: str
+    about: str = ""
+
+
+@dataclass(frozen=True)
+class DeskCleared(Move):
+    """The desk is empty: the screen shows the lesson or session again."""
+
+
+@dataclass(frozen=True)
+class AdultPicked(Move):
+    """The adult whose PIN is asked for next."""
+
+    adult: str
+
+
+@dataclass(frozen=True)
+class Chosen(Move):
+    """One answer of a form on the desk, for instance `group`, `job` or `length`."""
+
+    what: str
+    value: str
+
+
+@dataclass(frozen=True)
+class Progressed(Move):
+    """A slow piece of work has come `done` of `whole` far."""
+
+    work: str
+    done: int
+    whole: int

@@ -1,0 +1,85 @@
+"""What things are: machines, materials, bits, work, jobs, steps and hazards.
+
+Frozen values without behaviour beyond simple questions about themselves. `content` makes
+them from YAML; `plan` puts them together for one machine, job and pupil.
+"""
+
+from __future__ import annotations
+
+from kiosk.core.model.words import (
+    Fact,
+    Habit,
+    Level,
+    Needs,
+    Part,
+    Reading,
+)
+from kiosk.core.model.machines import (
+    CheckItem,
+    ContactPair,
+    ContactTimes,
+    Machine,
+    Pulley,
+    Pulleys,
+    Wiring,
+)
+from kiosk.core.model.work import (
+    BitKind,
+    Hole,
+    Job,
+    Material,
+    SpeedBand,
+    Work,
+)
+from kiosk.core.model.steps import (
+    Sequence,
+    Step,
+    When,
+)
+from kiosk.core.model.hazards import (
+    Assessment,
+    Control,
+    Hazard,
+)
+from kiosk.core.model.people import (
+    Adult,
+    Group,
+    Pupil,
+    Roster,
+)
+from kiosk.core.model.library import (
+    Content,
+)
+
+__all__ = [
+    "Adult",
+    "Assessment",
+    "BitKind",
+    "CheckItem",
+    "ContactPair",
+    "ContactTimes",
+    "Content",
+    "Control",
+    "Fact",
+    "Group",
+    "Habit",
+    "Hazard",
+    "Hole",
+    "Job",
+    "Level",
+    "Machine",
+    "Material",
+    "Needs",
+    "Part",
+    "Pulley",
+    "Pulleys",
+    "Pupil",
+    "Reading",
+    "Roster",
+    "Sequence",
+    "SpeedBand",
+    "Step",
+    "When",
+    "Wiring",
+    "Work",
+]

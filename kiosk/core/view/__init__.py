@@ -1,0 +1,29 @@
+"""The state of the kiosk as one screen's value, in the words of one language."""
+
+from __future__ import annotations
+
+from kiosk.core.view.shape import (
+    SCREENS,
+    Band,
+    Button,
+    Head,
+    Keys,
+    Pad,
+    Picture,
+    Progress,
+    Rail,
+    View,
+)
+
+__all__ = [
+    "SCREENS",
+    "Band",
+    "Button",
+    "Head",
+    "Keys",
+    "Pad",
+    "Picture",
+    "Progress",
+    "Rail",
+    "View",
+]

@@ -1,0 +1,141 @@
+"""What one screen shows, as a value: `screens` draws it and sends back its buttons' touches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from kiosk.core.inputs import Touch
+from kiosk.core.machining.worked import Value
+
+SCREENS = (
+    "idle",  # the lesson is open: numbers to touch; or nothing is open
+    "restart",  # is it turning? press the red stop
+    "out_of_use",
+    "pre_use",  # the machine's pre-use check, at most 7 lines
+    "form",  # one question with choices: group, jobs, length, adult's name, note, hazard
+    "job",
+    "step",  # one thing to do and see, with a drawing
+    "already_set",  # the kept set-up looked at
+    "adult_check",
+    "pin",
+    "drilling",
+    "interruption",
+    "wrong",  # Something wrong?: what to do now, then pictures
+    "recovery",
+    "finished",
+    "note",  # an adult types a note
+    "menu",  # what a signed-in adult can do
+    "own_use",
+    "download",
+    "record_fault",
+    "content_fault",
+)
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing by name and values; `drawings` makes its shapes."""
+
+    name: str
+    values: tuple[tuple[str, Value], ...] = ()
+
+
+@dataclass(frozen=True)
+class Button:
+    """One thing to touch.
+
+    `look`: `main` (the one action), `adult` (an adult must act), `plain`, `choice` (one of
+    many), `number` (a list number), `danger` (Something wrong?). A button that is not `live`
+    is shown pale and sends nothing. `picture` is shown above or beside the label.
+    """
+
+    label: str
+    touch: Touch
+    look: str = "plain"
+    live: bool = True
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True)
+class Head:
+    """The line at the top: machine, isolator knob and word, whose turn it is."""
+
+    machine: str
+    isolator: str  # `off`, `on`, `unknown`, `fault`, or `none` where there is no contact
+    isolator_word: str
+    who: str
+    wrong: Button | None
+
+
+@dataclass(frozen=True)
+class Band:
+    """One line across the screen under the head. `look`: `adult`, `caution`, `stop`."""
+
+    look: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Rail:
+    """How far the session has come: step `at` of `of`, 1 first; the drill's table rises."""
+
+    at: int
+    of: int
+
+
+@dataclass(frozen=True)
+class Pad:
+    """A pad of PIN digits. The touch to send is made from `adult` and the six digits typed."""
+
+    adult: str
+    name: str
+    stay_label: str = ""  # a toggle to ask for an attended spell; empty: none
+    busy: str = ""  # shown instead of the pad while the PIN is checked, or during back-off
+
+
+@dataclass(frozen=True)
+class Keys:
+    """A keyboard for an adult's note of kind `what` on `hazard`; `prompt` stands above it."""
+
+    what: str
+    hazard: str
+    prompt: str
+    done_label: str
+
+
+@dataclass(frozen=True)
+class Progress:
+    """A bar: `done` of `whole`, with a word."""
+
+    done: int
+    whole: int
+    word: str
+
+
+@dataclass(frozen=True)
+class View:
+    """One screen. `number` grows when anything that can be touched or read below the head changes.
+
+    `lines` are plain lines; on `step` they are the sentences, on `adult_check` and
+    `already_set` what to look for, on `drilling` numbered. `note` is a caution box. `answer`
+    says why the last touch was refused. `unsaved` marks what is not yet in the record.
+    """
+
+    screen: str
+    head: Head
+    title: str = ""
+    lines: tuple[str, ...] = ()
+    note: str = ""
+    band: Band | None = None
+    picture: Picture | None = None
+    buttons: tuple[Button, ...] = ()  # the bar at the bottom, left to right
+    choices: tuple[Button, ...] = ()  # many alike: numbers, jobs, names, pictures
+    rail: Rail | None = None
+    pad: Pad | None = None
+    keys: Keys | None = None
+    progress: Progress | None = None
+    answer: str = ""
+    unsaved: str = ""
+    flash: bool = False
+    large: bool = False
+    number: int = field(default=0)
