@@ -24,7 +24,7 @@ class Touch(Input):
     secret: ClassVar[bool] = False
 
 
-# --- touches: finding one's way --------------------------------------------------------------
+# --- touches: finding one's way ---
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,7 @@ class StillThere(Touch):
     """Answer to *Still there?*."""
 
 
-# --- touches: a session ------------------------------------------------------------------------
+# --- touches: a session ---
 
 
 @dataclass(frozen=True)
@@ -122,7 +122,7 @@ class ByMistake(Touch):
     """*Something wrong?* was pressed by mistake."""
 
 
-# --- touches: adults -----------------------------------------------------------------------------
+# --- touches: adults ---
 
 
 @dataclass(frozen=True)
@@ -185,7 +185,7 @@ class Touched(Input):
     touch: Touch
 
 
-# --- what is not a touch ---------------------------------------------------------------------------
+# --- what is not a touch ---
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,15 @@ from kiosk.core.events.base import (
     Entry,
     Event,
 )
+from kiosk.core.events.lesson import (
+    EveryoneStopped,
+    LessonClosed,
+    LessonConfirmed,
+    LessonOpened,
+    Resumed,
+    SpellEnded,
+    SpellStarted,
+)
 from kiosk.core.events.machine import (
     ClockStepped,
     KioskStarted,
@@ -23,6 +32,20 @@ from kiosk.core.events.machine import (
     RunWithoutOkSeen,
     TakenOutOfUse,
 )
+from kiosk.core.events.moves import (
+    AdultPicked,
+    Chosen,
+    DeskCleared,
+    Move,
+    PageOpened,
+    Progressed,
+)
+from kiosk.core.events.notes import (
+    DownloadAsked,
+    Downloaded,
+    DownloadFailed,
+    Noted,
+)
 from kiosk.core.events.people import (
     AdultAdded,
     AdultRevoked,
@@ -33,15 +56,6 @@ from kiosk.core.events.people import (
     PinIssued,
     PinPassed,
     PinTried,
-)
-from kiosk.core.events.lesson import (
-    EveryoneStopped,
-    LessonClosed,
-    LessonConfirmed,
-    LessonOpened,
-    Resumed,
-    SpellEnded,
-    SpellStarted,
 )
 from kiosk.core.events.session import (
     CheckAsked,
@@ -64,20 +78,6 @@ from kiosk.core.events.session import (
     StillThereSaid,
     TroubleNamed,
     TroubleSeen,
-)
-from kiosk.core.events.notes import (
-    DownloadAsked,
-    DownloadFailed,
-    Downloaded,
-    Noted,
-)
-from kiosk.core.events.moves import (
-    AdultPicked,
-    Chosen,
-    DeskCleared,
-    Move,
-    PageOpened,
-    Progressed,
 )
 
 
@@ -102,7 +102,6 @@ RECORDED_KINDS: dict[str, type[Event]] = {k: e for k, e in KINDS.items() if e.re
 __all__ = [
     "KINDS",
     "RECORDED_KINDS",
-    "kind_of",
     "AdultAdded",
     "AdultPicked",
     "AdultRevoked",
@@ -160,4 +159,5 @@ __all__ = [
     "TakenOutOfUse",
     "TroubleNamed",
     "TroubleSeen",
+    "kind_of",
 ]

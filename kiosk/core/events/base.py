@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
 
 
@@ -20,9 +21,11 @@ class Event:
 class Entry:
     """One line of the record: its number in the log, when, and what happened.
 
-    Moves travel in an entry too, with number 0.
+    Moves travel in an entry too, with number 0. `plan` is there for the start of a session,
+    found by its digest.
     """
 
     seq: int
     at: Moment
     event: Event
+    plan: Plan | None = None

@@ -9,7 +9,7 @@ from kiosk.core.events.base import Event
 
 @dataclass(frozen=True)
 class KioskStarted(Event):
-    """The software began: `after` is `clean`, `cut` (the last run did not end itself) or `first`."""
+    """The software began. `after`: `clean`, `cut` (the last run did not end itself), `first`."""
 
     machine: str
     software: str

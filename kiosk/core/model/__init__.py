@@ -6,13 +6,13 @@ them from YAML; `plan` puts them together for one machine, job and pupil.
 
 from __future__ import annotations
 
-from kiosk.core.model.words import (
-    Fact,
-    Habit,
-    Level,
-    Needs,
-    Part,
-    Reading,
+from kiosk.core.model.hazards import (
+    Assessment,
+    Control,
+    Hazard,
+)
+from kiosk.core.model.library import (
+    Content,
 )
 from kiosk.core.model.machines import (
     CheckItem,
@@ -23,6 +23,25 @@ from kiosk.core.model.machines import (
     Pulleys,
     Wiring,
 )
+from kiosk.core.model.people import (
+    Adult,
+    Group,
+    Pupil,
+    Roster,
+)
+from kiosk.core.model.steps import (
+    Sequence,
+    Step,
+    When,
+)
+from kiosk.core.model.words import (
+    Fact,
+    Habit,
+    Level,
+    Needs,
+    Part,
+    Reading,
+)
 from kiosk.core.model.work import (
     BitKind,
     Hole,
@@ -30,25 +49,6 @@ from kiosk.core.model.work import (
     Material,
     SpeedBand,
     Work,
-)
-from kiosk.core.model.steps import (
-    Sequence,
-    Step,
-    When,
-)
-from kiosk.core.model.hazards import (
-    Assessment,
-    Control,
-    Hazard,
-)
-from kiosk.core.model.people import (
-    Adult,
-    Group,
-    Pupil,
-    Roster,
-)
-from kiosk.core.model.library import (
-    Content,
 )
 
 __all__ = [
