@@ -12,7 +12,9 @@ class SessionStarted(Event):
     """A pupil began. `plan` is the digest of the compiled plan, kept apart, write-once.
 
     `path` is `fresh` or `joining`; a joining session relies on the set-up checked in entry
-    `set_up` of the record (0 for none). `way` is `sensed` or `said`.
+    `set_up` of the record (0 for none). `way` is `sensed` (a reading stands for the isolator),
+    `said` (this machine has no such contact) or `unread` (it has one, but no reading to go by:
+    an adult must allow going on by looking, and from then on it is `said`).
     """
 
     pupil: str

@@ -1,0 +1,116 @@
+"""The desk: which page is open at the screen and what was answered on it.
+
+Folded from moves, which are never recorded; empty after a restart.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from kiosk.core.events import (
+    AdultPicked,
+    Chosen,
+    DeskCleared,
+    DownloadAsked,
+    Downloaded,
+    DownloadFailed,
+    DrillingShown,
+    Entry,
+    EveryoneStopped,
+    Interrupted,
+    KioskStarted,
+    LessonClosed,
+    LessonOpened,
+    PageOpened,
+    PinFailed,
+    PinPassed,
+    Progressed,
+    SessionEnded,
+    SessionStarted,
+    TroubleNamed,
+)
+from kiosk.core.units import Moment
+
+_CLEARING = (
+    DeskCleared,
+    DrillingShown,
+    EveryoneStopped,
+    Interrupted,
+    KioskStarted,
+    LessonClosed,
+    LessonOpened,
+    SessionStarted,
+    TroubleNamed,
+)
+
+
+@dataclass(frozen=True)
+class Desk:
+    """What lies on the desk.
+
+    `page` and `about`: the page open, if any. `purpose` and `adult`: what a PIN is asked for
+    and whose. `signed`: the adult who has shown a right PIN and may use the menu.
+    """
+
+    page: str = ""
+    about: str = ""
+    purpose: str = ""
+    adult: str = ""
+    signed: str = ""
+    answers: tuple[tuple[str, str], ...] = ()
+    since: Moment | None = None
+    done: int = 0
+    whole: int = 0
+    why: str = ""
+
+    def answer(self, what: str) -> str:
+        """The answer given to `what`, or an empty string."""
+        return dict(self.answers).get(what, "")
+
+    def picked(self, what: str) -> tuple[str, ...]:
+        """The several answers given to `what`."""
+        return tuple(v for v in self.answer(what).split(",") if v)
+
+
+def advance_desk(desk: Desk, entry: Entry) -> Desk:
+    """The desk after the entry."""
+    if isinstance(entry.event, _CLEARING):
+        return Desk()
+    after = _advance_page(desk, entry)
+    return _advance_work(after, entry)
+
+
+def _advance_page(desk: Desk, entry: Entry) -> Desk:
+    match entry.event:
+        case PageOpened("names", about):
+            return replace(desk, page="names", purpose=about, adult="", since=entry.at)
+        case PageOpened(page, about):
+            return replace(desk, page=page, about=about, since=entry.at)
+        case AdultPicked(adult):
+            return replace(desk, page="pin", adult=adult, since=entry.at)
+        case Chosen(what, value):
+            others = tuple(a for a in desk.answers if a[0] != what)
+            return replace(desk, answers=(*others, (what, value)), since=entry.at)
+        case PinPassed(adult, purpose):
+            signed = adult if purpose in ("menu", "clear") else ""
+            return Desk(signed=signed, since=entry.at)
+        case PinFailed():
+            return replace(desk, since=entry.at)
+        case SessionEnded(how):
+            return Desk(page="finished", about=how, since=entry.at)
+    return desk
+
+
+def _advance_work(desk: Desk, entry: Entry) -> Desk:
+    match entry.event:
+        case DownloadAsked(_, span):
+            return replace(
+                desk, page="download", about=span, done=0, whole=0, why="", since=entry.at
+            )
+        case Progressed(_, done, whole):
+            return replace(desk, done=done, whole=whole, since=entry.at)
+        case Downloaded():
+            return replace(desk, why="done", since=entry.at) if desk.page == "download" else desk
+        case DownloadFailed(_, why):
+            return replace(desk, why=why, since=entry.at) if desk.page == "download" else desk
+    return desk

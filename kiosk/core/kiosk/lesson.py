@@ -1,0 +1,80 @@
+"""The lesson's part of the state: who opened it, for whom, how long, and an attended spell."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from kiosk.core.events import (
+    Entry,
+    EveryoneStopped,
+    HoleDrilled,
+    Interrupted,
+    KioskStarted,
+    LessonClosed,
+    LessonConfirmed,
+    LessonOpened,
+    Resumed,
+    SpellEnded,
+    SpellStarted,
+)
+from kiosk.core.units import Moment
+
+
+@dataclass(frozen=True)
+class Spell:
+    """An adult stays at the drill; `last` is when it began or the last hole was drilled."""
+
+    adult: str
+    last: Moment
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """A time a teacher has opened: a length, not a clock time.
+
+    `confirmed` is false after a restart until an adult takes it up again.
+    """
+
+    number: int
+    adult: str
+    group: str
+    jobs: tuple[str, ...]
+    length_s: int
+    opened: Moment
+    confirmed: bool = True
+    stopped: bool = False
+    spell: Spell | None = None
+
+    def is_over(self, now: Moment) -> bool:
+        """Whether its length has passed; not known, so not over, across a restart."""
+        passed = now.since(self.opened)
+        return passed is not None and passed.s >= self.length_s
+
+
+def advance_lesson(lesson: Lesson | None, entry: Entry) -> Lesson | None:
+    """The lesson's part after the entry; None while no lesson is open."""
+    match entry.event:
+        case LessonOpened(adult, group, jobs, length_s):
+            return Lesson(entry.seq, adult, group, jobs, length_s, entry.at)
+        case LessonClosed():
+            return None
+    return _advance_open(lesson, entry) if lesson else None
+
+
+def _advance_open(lesson: Lesson, entry: Entry) -> Lesson:
+    match entry.event:
+        case KioskStarted():
+            return replace(lesson, confirmed=False, spell=None)
+        case LessonConfirmed(adult):
+            return replace(lesson, confirmed=True, adult=adult, opened=entry.at)
+        case EveryoneStopped():
+            return replace(lesson, stopped=True, spell=None)
+        case Resumed():
+            return replace(lesson, stopped=False)
+        case SpellStarted(adult):
+            return replace(lesson, spell=Spell(adult, entry.at))
+        case SpellEnded() | Interrupted():
+            return replace(lesson, spell=None)
+        case HoleDrilled() if lesson.spell:
+            return replace(lesson, spell=replace(lesson.spell, last=entry.at))
+    return lesson

@@ -1,0 +1,147 @@
+"""The machine's part of the state: readings, out of use, last check, kept set-up, a cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from kiosk.core.events import (
+    Entry,
+    EveryoneStopped,
+    HoleDrilled,
+    Interrupted,
+    KioskStarted,
+    LessonClosed,
+    LessonOpened,
+    OkGiven,
+    OwnUseEnded,
+    OwnUseStarted,
+    PreUseFailed,
+    PreUsePassed,
+    ReadingChanged,
+    ReturnedToUse,
+    RunWithoutOkSeen,
+    SessionEnded,
+    StillConfirmed,
+    TakenOutOfUse,
+    TroubleNamed,
+)
+from kiosk.core.model import Reading
+from kiosk.core.plan.shape import SetUp
+from kiosk.core.session import Session
+from kiosk.core.units import Moment
+
+_VOIDING = {
+    OwnUseStarted: "own_use",
+    RunWithoutOkSeen: "run",
+    Interrupted: "interruption",
+    TroubleNamed: "interruption",
+    EveryoneStopped: "interruption",
+    KioskStarted: "restart",
+    LessonOpened: "lesson",
+    LessonClosed: "lesson",
+}
+
+
+@dataclass(frozen=True)
+class KeptSetUp:
+    """A set-up an adult gave the OK to in entry `entry`, last used at `used`."""
+
+    spec: SetUp
+    entry: int
+    used: Moment
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A session that a restart cut short."""
+
+    pupil: str
+    done: int
+    holes: int
+
+
+@dataclass(frozen=True)
+class MachineState:
+    """What is known of the machine.
+
+    `readings` maps an input's name to its reading and when it came. `ask_still` stands after a
+    restart until someone has seen the drill still.
+    """
+
+    readings: tuple[tuple[str, Reading, Moment], ...] = ()
+    out_of_use: str = ""
+    pre_use: Moment | None = None
+    set_up: KeptSetUp | None = None
+    void_why: str = ""
+    own_use: str = ""
+    ask_still: bool = False
+    cut: Cut | None = None
+
+    def reading(self, name: str) -> Reading:
+        """The reading of an input; unknown if it never spoke."""
+        return next((r for n, r, _ in self.readings if n == name), Reading.UNKNOWN)
+
+    def reading_since(self, name: str) -> Moment | None:
+        """When the input's reading last changed."""
+        return next((at for n, _, at in self.readings if n == name), None)
+
+
+def advance_machine(machine: MachineState, entry: Entry, before: Session | None) -> MachineState:
+    """The machine's part after the entry; `before` is the session as it was before it."""
+    after = _advance_use(machine, entry, before)
+    after = _advance_readings(after, entry)
+    return _advance_set_up(after, entry, before)
+
+
+def _advance_use(machine: MachineState, entry: Entry, before: Session | None) -> MachineState:
+    match entry.event:
+        case PreUsePassed():
+            return replace(machine, pre_use=entry.at)
+        case PreUseFailed(_, item):
+            return replace(machine, pre_use=None, out_of_use=item)
+        case TakenOutOfUse(reason):
+            return replace(machine, out_of_use=reason)
+        case ReturnedToUse():
+            return replace(machine, out_of_use="")
+        case OwnUseStarted(adult):
+            return replace(machine, own_use=adult)
+        case OwnUseEnded():
+            return replace(machine, own_use="")
+        case StillConfirmed():
+            return replace(machine, ask_still=False, cut=None)
+        case KioskStarted(_, _, after):
+            return _restarted(machine, after, before)
+    return machine
+
+
+def _restarted(machine: MachineState, after: str, before: Session | None) -> MachineState:
+    cut = Cut(before.pupil, before.done, before.plan.holes) if before else machine.cut
+    return replace(
+        machine,
+        readings=(),
+        pre_use=None,
+        own_use="",
+        ask_still=machine.ask_still or after == "cut",
+        cut=cut,
+    )
+
+
+def _advance_readings(machine: MachineState, entry: Entry) -> MachineState:
+    if not isinstance(entry.event, ReadingChanged):
+        return machine
+    name, reading = entry.event.input, Reading(entry.event.reading)
+    others = tuple(r for r in machine.readings if r[0] != name)
+    return replace(machine, readings=(*others, (name, reading, entry.at)))
+
+
+def _advance_set_up(machine: MachineState, entry: Entry, before: Session | None) -> MachineState:
+    why = _VOIDING.get(type(entry.event))
+    if why:
+        return replace(machine, set_up=None, void_why=why if machine.set_up else machine.void_why)
+    match entry.event:
+        case OkGiven() if before:
+            kept = KeptSetUp(before.plan.set_up, entry.seq, entry.at)
+            return replace(machine, set_up=kept, void_why="")
+        case HoleDrilled() | SessionEnded() if machine.set_up:
+            return replace(machine, set_up=replace(machine.set_up, used=entry.at))
+    return machine

@@ -1,0 +1,57 @@
+"""The one root value and its fold: each part advances for itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from kiosk.core.events import Entry, KioskStarted, SessionStarted
+from kiosk.core.kiosk.adults import Adults, advance_adults
+from kiosk.core.kiosk.desk import Desk, advance_desk
+from kiosk.core.kiosk.lesson import Lesson, advance_lesson
+from kiosk.core.kiosk.machine import MachineState, advance_machine
+from kiosk.core.kiosk.pupils import Pupils, advance_pupils
+from kiosk.core.session import Session, advance_session, start_session
+
+
+@dataclass(frozen=True)
+class Kiosk:
+    """All that the kiosk knows. Only `desk` is forgotten at a restart."""
+
+    machine: MachineState = MachineState()
+    lesson: Lesson | None = None
+    session: Session | None = None
+    adults: Adults = Adults()
+    pupils: Pupils = Pupils()
+    desk: Desk = Desk()
+
+
+EMPTY = Kiosk()
+
+
+def advance(kiosk: Kiosk, entry: Entry) -> Kiosk:
+    """The kiosk after the entry. Pure; the same entries always give the same kiosk."""
+    return Kiosk(
+        machine=advance_machine(kiosk.machine, entry, kiosk.session),
+        lesson=advance_lesson(kiosk.lesson, entry),
+        session=_advance_session(kiosk.session, entry),
+        adults=advance_adults(kiosk.adults, entry),
+        pupils=advance_pupils(kiosk.pupils, entry),
+        desk=advance_desk(kiosk.desk, entry),
+    )
+
+
+def _advance_session(session: Session | None, entry: Entry) -> Session | None:
+    match entry.event:
+        case SessionStarted() as event:
+            return start_session(entry, event)
+        case KioskStarted():
+            return None  # a restart never resumes into drilling
+    return advance_session(session, entry) if session else None
+
+
+def replay(entries: Iterable[Entry], kiosk: Kiosk = EMPTY) -> Kiosk:
+    """The kiosk after all the entries."""
+    for entry in entries:
+        kiosk = advance(kiosk, entry)
+    return kiosk

@@ -1,0 +1,237 @@
+"""One pupil's use of the machine, folded from its events.
+
+A session stands at one step of one path of its plan. A `Halt` lies over it while something is
+wrong. Nothing here decides: `advance_session` only takes what has happened.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from kiosk.core.events import (
+    CheckAsked,
+    DrillingShown,
+    Entry,
+    Event,
+    HoleDrilled,
+    Interrupted,
+    InterruptionCleared,
+    MistakeCleared,
+    NotRight,
+    OkGiven,
+    ReadingChanged,
+    RecoveryStepDone,
+    SaidAllowed,
+    SessionEnded,
+    SessionStarted,
+    StepDone,
+    SteppedBack,
+    StillAsked,
+    StillThereAsked,
+    StillThereSaid,
+    TroubleNamed,
+    TroubleSeen,
+)
+from kiosk.core.model import Part
+from kiosk.core.plan.shape import Plan, PlanStep
+from kiosk.core.units import Moment
+
+SET_UP_PARTS = frozenset({Part.BIT, Part.CHUCK, Part.BELT, Part.TABLE, Part.STOP})
+RUN_INPUTS = ("starter", "spindle")
+
+
+@dataclass(frozen=True)
+class Halt:
+    """What halted the session: `why` a short word, then the trouble named and its step."""
+
+    why: str
+    trouble: str = ""
+    at: int = 0
+
+
+@dataclass(frozen=True)
+class Session:
+    """Where one pupil stands.
+
+    `path` and `at` point at a step of the plan. `done` counts drilled holes. `changed`: the
+    pupil has touched the set-up since the last OK. `checked`: an adult has given the OK in this
+    session and nothing voided it. `asked` is true while *Still there?* is shown.
+    """
+
+    number: int
+    pupil: str
+    level: str
+    job: str
+    hole: int
+    plan: Plan
+    way: str
+    path: str
+    at: int
+    touched: Moment
+    allowed: bool = True
+    done: int = 0
+    changed: bool = False
+    checked: bool = False
+    run_seen: bool = False
+    off_since: Moment | None = None
+    trouble: str = ""
+    still_asked: bool = False
+    halt: Halt | None = None
+    asked: bool = False
+
+    @property
+    def step(self) -> PlanStep:
+        """The step the session stands at."""
+        return self.plan.path(self.path)[self.at]
+
+    @property
+    def is_drilling(self) -> bool:
+        """Whether the drilling screen stands and the drill may be turning."""
+        return self.halt is None and self.step.part == "drill"
+
+    @property
+    def is_waiting_for_adult(self) -> bool:
+        """Whether the adult check is asked for."""
+        return self.halt is None and self.step.part == "check"
+
+
+def start_session(entry: Entry, event: SessionStarted) -> Session:
+    """The session that begins with `event`; the entry carries its plan."""
+    assert entry.plan is not None, "the start of a session comes with its plan"
+    return Session(
+        number=entry.seq,
+        pupil=event.pupil,
+        level=event.level,
+        job=event.job,
+        hole=event.hole,
+        plan=entry.plan,
+        way=event.way,
+        path=event.path,
+        at=0,
+        touched=entry.at,
+        allowed=event.way != "unread",
+    )
+
+
+def advance_session(session: Session, entry: Entry) -> Session | None:
+    """The session after the entry; None once it has ended."""
+    if isinstance(entry.event, SessionEnded):
+        return None
+    after = _advance_steps(session, entry.event)
+    after = _advance_drilling(after, entry)
+    after = _advance_halt(after, entry.event)
+    if entry.seq and not isinstance(entry.event, ReadingChanged | StillThereAsked):
+        after = replace(after, touched=entry.at, asked=False)
+    return after
+
+
+def _advance_steps(session: Session, event: Event) -> Session:
+    match event:
+        case StepDone():
+            changed = session.changed or bool(SET_UP_PARTS & set(session.step.touches))
+            last = len(session.plan.path(session.path)) - 1
+            return replace(session, at=min(session.at + 1, last), changed=changed)
+        case SteppedBack(step):
+            return replace(session, at=place_of(session, step))
+        case NotRight(step):
+            return _back_to(session, step)
+        case SaidAllowed():
+            return replace(session, allowed=True, way="said")
+        case StillThereAsked():
+            return replace(session, asked=True)
+        case StillThereSaid() | CheckAsked():
+            return replace(session, asked=False)
+    return session
+
+
+def _back_to(session: Session, step: str) -> Session:
+    """Back to a step; one that stands on the fresh path only means the set-up is made again."""
+    ids = [s.id for s in session.plan.path(session.path)]
+    path = session.path if step in ids else "fresh"
+    moved = replace(session, path=path)
+    return replace(moved, at=place_of(moved, step))
+
+
+def _advance_drilling(session: Session, entry: Entry) -> Session:
+    match entry.event:
+        case OkGiven():
+            return replace(session, checked=True, changed=False)
+        case DrillingShown():
+            at = _place_of_part(session, "drill")
+            return replace(session, at=at, run_seen=False, off_since=None, still_asked=False)
+        case TroubleSeen(why):
+            return replace(session, trouble=session.trouble or why)
+        case StillAsked():
+            return replace(session, still_asked=True)
+        case ReadingChanged(name, reading) if name in RUN_INPUTS and session.is_drilling:
+            return _saw_run(session, reading, entry.at)
+        case HoleDrilled():
+            return _after_hole(session)
+    return session
+
+
+def _saw_run(session: Session, reading: str, at: Moment) -> Session:
+    if reading == "on":
+        return replace(session, run_seen=True, off_since=None, still_asked=False)
+    return replace(session, off_since=at if reading == "off" else None)
+
+
+def _after_hole(session: Session) -> Session:
+    done = session.done + 1
+    path = "further" if done < session.plan.holes else "clear"
+    return replace(
+        session, done=done, path=path, at=0, trouble="", still_asked=False, run_seen=False
+    )
+
+
+def _advance_halt(session: Session, event: Event) -> Session:
+    match event:
+        case Interrupted(why):
+            return replace(session, halt=session.halt or Halt(why), trouble="", checked=False)
+        case TroubleNamed(trouble):
+            why = session.halt.why if session.halt else "wrong"
+            return replace(session, halt=Halt(why, trouble), trouble="", checked=False)
+        case RecoveryStepDone() if session.halt:
+            return replace(session, halt=replace(session.halt, at=session.halt.at + 1))
+        case MistakeCleared():
+            return replace(session, halt=None, trouble="")
+        case InterruptionCleared(_, choice):
+            way = "said" if choice == "look" else session.way
+            return _again(replace(session, halt=None, way=way, allowed=True))
+    return session
+
+
+def _again(session: Session) -> Session:
+    """From the start of the set-up; with every hole drilled only the clearing up is left."""
+    if session.done >= session.plan.holes:
+        return replace(session, path="clear", at=0)
+    return replace(session, path="fresh", at=first_set_up(session.plan), changed=True)
+
+
+def place_of(session: Session, step: str) -> int:
+    """The index of a step in the session's path; where it stands if the path lacks it."""
+    ids = [s.id for s in session.plan.path(session.path)]
+    return ids.index(step) if step in ids else session.at
+
+
+def _place_of_part(session: Session, part: str) -> int:
+    parts = [s.part for s in session.plan.path(session.path)]
+    return parts.index(part) if part in parts else session.at
+
+
+def first_set_up(plan: Plan) -> int:
+    """Where the set-up begins on the fresh path: the first step that is not getting ready."""
+    return next((i for i, s in enumerate(plan.fresh) if s.part != "ready"), 0)
+
+
+def check_is_due(session: Session, kept_is_checked: bool) -> bool:
+    """Whether an adult must look before the next start.
+
+    A change to the set-up asks for it at every level; else the plan says how often.
+    """
+    every = session.plan.checks_every
+    if session.changed or every == "hole":
+        return True
+    if every == "session":
+        return not session.checked
+    return not (session.checked or kept_is_checked)
