@@ -47,8 +47,9 @@ class BitKind:
     sizes: tuple[Length, ...]
     families: tuple[str, ...]
     adult_beside: bool = False  # hole saw, flat, Forstner: an adult beside, whatever the level
-    feed: tuple[tuple[Length, Feed], ...] = ()
+    feed: tuple[tuple[Length, Feed], ...] = ()  # up to this diameter, this feed; smallest first
     source: str = ""
+    shank: Length | None = None  # what the chuck grips; None: as thick as the bit
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,168 @@
+"""Cutting speed, spindle speed, and the groove to put the belt on.
+
+`plan` asks `choose_groove` for a pupil's hole. A pupil cuts in the lower third of the published
+band: slower than the handbooks allow, never slower than the bit can bear.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+
+from kiosk.core.machining.worked import Figure, Refused
+from kiosk.core.machining.writing import listed, written
+from kiosk.core.model import BitKind, Machine, Material, SpeedBand
+from kiosk.core.units import CuttingSpeed, Length, SpindleSpeed
+
+PUPILS_SHARE = 1 / 3  # of the published band, from its lower end
+
+
+@dataclass(frozen=True)
+class GrooveChoice:
+    """The groove for the belt, 1 at the top, its speed, and how that was worked out."""
+
+    groove: int
+    speed: SpindleSpeed
+    figure: Figure
+
+
+@dataclass(frozen=True)
+class SpeedWindow:
+    """Spindle speeds that suit a bit in a material: from the bit's floor to the pupils' limit."""
+
+    floor: SpindleSpeed
+    limit: SpindleSpeed
+
+    def holds(self, speed: SpindleSpeed) -> bool:
+        """Whether the speed lies in the window, its ends included."""
+        return self.floor.rpm <= speed.rpm <= self.limit.rpm
+
+
+def rpm(speed: CuttingSpeed, diameter: Length) -> SpindleSpeed:
+    """The spindle speed that gives a bit of that diameter its cutting speed.
+
+    Source: n = 1000 v / (pi d), v in m/min, d in mm. ValueError for a diameter of 0 or less.
+    """
+    return SpindleSpeed(1000 * speed.m_per_min / (pi * _over_nought(diameter)))
+
+
+def cutting_speed(spindle: SpindleSpeed, diameter: Length) -> CuttingSpeed:
+    """The speed of the bit's edge at that spindle speed.
+
+    Source: v = pi d n / 1000, v in m/min, d in mm. ValueError for a diameter of 0 or less.
+    """
+    return CuttingSpeed(pi * _over_nought(diameter) * spindle.rpm / 1000)
+
+
+def largest_at(speed: CuttingSpeed, spindle: SpindleSpeed) -> Length:
+    """The diameter whose edge runs at `speed` when the spindle turns at `spindle`.
+
+    Source: d = 1000 v / (pi n), v in m/min, n in turns a minute. ValueError if it stands still.
+    """
+    if spindle.rpm <= 0:
+        raise ValueError("a spindle that stands still has no cutting speed")
+    return Length(1000 * speed.m_per_min / (pi * spindle.rpm))
+
+
+def band_of(material: Material, bit: BitKind) -> SpeedBand | Refused:
+    """The published band of cutting speed for this bit in this material."""
+    found = next((band for band in material.bands if band.bit == bit.id), None)
+    if found is None:
+        known = ", ".join(band.bit for band in material.bands)
+        wrong = f"no published cutting speed for a {bit.name} in {material.name}"
+        return Refused(wrong, f"a bit with one: {known}" if known else "")
+    return found
+
+
+def pupils_limit(band: SpeedBand) -> CuttingSpeed:
+    """The fastest cutting speed for a pupil: a third of the way up the published band.
+
+    Source of the share: common practice in teaching, handbooks' bands being for production.
+    """
+    return CuttingSpeed(band.low + (band.high - band.low) * PUPILS_SHARE)
+
+
+def window_of(band: SpeedBand, bit: BitKind, diameter: Length) -> SpeedWindow:
+    """The spindle speeds a pupil may use; the bit's own top speed can lower the limit."""
+    limit = rpm(pupils_limit(band), diameter)
+    return SpeedWindow(bit.floor_speed, min(limit, bit.top_speed))
+
+
+def choose_groove(
+    machine: Machine, material: Material, bit: BitKind, diameter: Length
+) -> GrooveChoice | Refused:
+    """The fastest groove in the pupils' window, or why there is none on this machine.
+
+    Source: n = 1000 v / (pi d) at the lower third of the material's published band. Refuses
+    where the slowest groove is too fast, or no groove lies between the floor and the limit.
+    """
+    band = band_of(material, bit)
+    if isinstance(band, Refused):
+        return band
+    window = window_of(band, bit, diameter)
+    inside = [speed for speed in machine.speeds if window.holds(speed)]
+    if not inside:
+        return _not_on_this_machine(machine, material, bit, diameter, band)
+    speed = max(inside)
+    groove = machine.speeds.index(speed) + 1
+    working = f"{_limit_working(band, bit, diameter)}; groove {groove} gives {written(speed)}"
+    return GrooveChoice(groove, speed, Figure("speed", speed, working, band.source))
+
+
+def _limit_working(band: SpeedBand, bit: BitKind, diameter: Length) -> str:
+    speed = pupils_limit(band)
+    limit = rpm(speed, diameter)
+    line = f"1000 × {written(speed)} / (π × {written(diameter)}) = {written(limit)} at most"
+    if bit.top_speed < limit:
+        line += f", this bit {written(bit.top_speed)} at most"
+    return line
+
+
+def _not_on_this_machine(
+    machine: Machine, material: Material, bit: BitKind, diameter: Length, band: SpeedBand
+) -> Refused:
+    window = window_of(band, bit, diameter)
+    what = f"not on this machine: a {written(diameter)} {bit.name} in {material.name}"
+    why = _why_none(machine, window)
+    size = _nearest_size(machine, bit, diameter, band)
+    if size:
+        return Refused(f"{what} {why}", f"a {written(size)} {bit.name}")
+    return Refused(f"{what} {why}", _other_way(machine, window, band))
+
+
+def _why_none(machine: Machine, window: SpeedWindow) -> str:
+    slowest = min(machine.speeds)
+    if window.floor > window.limit:
+        return f"grabs under {written(window.floor)}, over its limit of {written(window.limit)}"
+    if slowest > window.limit:
+        excess = SpindleSpeed(slowest.rpm - window.limit.rpm)
+        wants = f"wants {written(window.limit)} at most"
+        return f"{wants}, and the slowest groove gives {written(slowest)}, {written(excess)} more"
+    between = f"{written(window.floor)} to {written(window.limit)}"
+    return f"wants {between}, and the grooves give {listed(sorted(machine.speeds))}"
+
+
+def _nearest_size(
+    machine: Machine, bit: BitKind, diameter: Length, band: SpeedBand
+) -> Length | None:
+    """The size in the set nearest to the one asked for that has a groove on this machine."""
+    fitting = [size for size in bit.sizes if _has_groove(machine, bit, size, band)]
+    return min(fitting, key=lambda each: (abs(each.mm - diameter.mm), each.mm), default=None)
+
+
+def _has_groove(machine: Machine, bit: BitKind, size: Length, band: SpeedBand) -> bool:
+    window = window_of(band, bit, size)
+    return any(window.holds(speed) for speed in machine.speeds)
+
+
+def _other_way(machine: Machine, window: SpeedWindow, band: SpeedBand) -> str:
+    slowest = min(machine.speeds)
+    if slowest > window.limit:
+        return f"{written(largest_at(pupils_limit(band), slowest))} or less at {written(slowest)}"
+    return "" if window.floor > window.limit else "a drill with a groove between those"
+
+
+def _over_nought(diameter: Length) -> float:
+    if diameter.mm <= 0:
+        raise ValueError(f"a diameter must be over 0 mm, found {written(diameter)}")
+    return diameter.mm
