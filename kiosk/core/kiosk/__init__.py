@@ -2,6 +2,19 @@
 
 from __future__ import annotations
 
+from kiosk.core.kiosk.deadlines import Deadline, next_deadline
+from kiosk.core.kiosk.decide import decide
 from kiosk.core.kiosk.root import EMPTY, Kiosk, advance, replay
+from kiosk.core.kiosk.shop import Decided, Shop
 
-__all__ = ["EMPTY", "Kiosk", "advance", "replay"]
+__all__ = [
+    "EMPTY",
+    "Deadline",
+    "Decided",
+    "Kiosk",
+    "Shop",
+    "advance",
+    "decide",
+    "next_deadline",
+    "replay",
+]

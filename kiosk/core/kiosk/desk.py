@@ -18,9 +18,12 @@ from kiosk.core.events import (
     Entry,
     EveryoneStopped,
     Interrupted,
+    InterruptionCleared,
     KioskStarted,
     LessonClosed,
     LessonOpened,
+    MistakeCleared,
+    NotRight,
     PageOpened,
     PinFailed,
     PinPassed,
@@ -39,6 +42,9 @@ _CLEARING = (
     KioskStarted,
     LessonClosed,
     LessonOpened,
+    MistakeCleared,
+    NotRight,
+    InterruptionCleared,
     SessionStarted,
     TroubleNamed,
 )
@@ -96,7 +102,7 @@ def _advance_page(desk: Desk, entry: Entry) -> Desk:
             return Desk(signed=signed, since=entry.at)
         case PinFailed():
             return replace(desk, since=entry.at)
-        case SessionEnded(how):
+        case SessionEnded(how) if how != "cut_short":
             return Desk(page="finished", about=how, since=entry.at)
     return desk
 

@@ -9,6 +9,7 @@ from kiosk.core.events import (
     EveryoneStopped,
     HoleDrilled,
     Interrupted,
+    InterruptionCleared,
     KioskStarted,
     LessonClosed,
     LessonOpened,
@@ -18,6 +19,7 @@ from kiosk.core.events import (
     PreUseFailed,
     PreUsePassed,
     ReadingChanged,
+    RecoveryStepDone,
     ReturnedToUse,
     RunWithoutOkSeen,
     SessionEnded,
@@ -27,7 +29,7 @@ from kiosk.core.events import (
 )
 from kiosk.core.model import Reading
 from kiosk.core.plan.shape import SetUp
-from kiosk.core.session import Session
+from kiosk.core.session import Halt, Session
 from kiosk.core.units import Moment
 
 _VOIDING = {
@@ -65,7 +67,8 @@ class MachineState:
     """What is known of the machine.
 
     `readings` maps an input's name to its reading and when it came. `ask_still` stands after a
-    restart until someone has seen the drill still.
+    restart until someone has seen the drill still. `halt` is a trouble named while no session
+    was open.
     """
 
     readings: tuple[tuple[str, Reading, Moment], ...] = ()
@@ -74,6 +77,7 @@ class MachineState:
     set_up: KeptSetUp | None = None
     void_why: str = ""
     own_use: str = ""
+    halt: Halt | None = None
     ask_still: bool = False
     cut: Cut | None = None
 
@@ -90,6 +94,7 @@ def advance_machine(machine: MachineState, entry: Entry, before: Session | None)
     """The machine's part after the entry; `before` is the session as it was before it."""
     after = _advance_use(machine, entry, before)
     after = _advance_readings(after, entry)
+    after = after if before else _advance_halt(after, entry)
     return _advance_set_up(after, entry, before)
 
 
@@ -114,6 +119,17 @@ def _advance_use(machine: MachineState, entry: Entry, before: Session | None) ->
     return machine
 
 
+def _advance_halt(machine: MachineState, entry: Entry) -> MachineState:
+    match entry.event:
+        case TroubleNamed(trouble):
+            return replace(machine, halt=Halt("wrong", trouble))
+        case RecoveryStepDone() if machine.halt:
+            return replace(machine, halt=replace(machine.halt, at=machine.halt.at + 1))
+        case InterruptionCleared():
+            return replace(machine, halt=None)
+    return machine
+
+
 def _restarted(machine: MachineState, after: str, before: Session | None) -> MachineState:
     cut = Cut(before.pupil, before.done, before.plan.holes) if before else machine.cut
     return replace(
@@ -121,7 +137,7 @@ def _restarted(machine: MachineState, after: str, before: Session | None) -> Mac
         readings=(),
         pre_use=None,
         own_use="",
-        ask_still=machine.ask_still or after == "cut",
+        ask_still=machine.ask_still or after == "cut" or before is not None,
         cut=cut,
     )
 

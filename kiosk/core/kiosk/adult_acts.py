@@ -1,0 +1,147 @@
+"""What adults' touches and PINs lead to: names, PIN tries, the OK, spells."""
+
+from __future__ import annotations
+
+from kiosk.core.events import (
+    AdultPicked,
+    DrillingShown,
+    Event,
+    LessonConfirmed,
+    OkGiven,
+    PageOpened,
+    PinFailed,
+    PinPassed,
+    PinTried,
+    SaidAllowed,
+    SpellEnded,
+    SpellStarted,
+)
+from kiosk.core.inputs import AskAdult, EndSpell, PickAdult, PinChecked, SpellOk, Touch, TypePin
+from kiosk.core.kiosk.adults import Trying
+from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step
+from kiosk.core.kiosk.pupil_acts import step_done
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.units import Moment
+
+PURPOSES = ("ok", "step", "said", "clear", "menu", "confirm")
+
+
+def adult_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | None:
+    """What follows from an adult's touch; None if the touch is something else."""
+    match touch:
+        case AskAdult(purpose):
+            return _ask(shop, kiosk, purpose)
+        case PickAdult(adult):
+            return _pick(kiosk, adult)
+        case TypePin(adult, _, stay):
+            return _try_pin(kiosk, adult, stay, now)
+        case SpellOk():
+            return _spell_ok(shop, kiosk, now)
+        case EndSpell() if kiosk.lesson and kiosk.lesson.spell:
+            return took(SpellEnded("touch"))
+    return None
+
+
+def _ask(shop: Shop, kiosk: Kiosk, purpose: str) -> Decided:
+    if kiosk.session and kiosk.session.is_drilling:
+        return refused("drilling")
+    if not is_wanted(shop, kiosk, purpose):
+        return NOTHING
+    return took(PageOpened("names", purpose))
+
+
+def is_wanted(shop: Shop, kiosk: Kiosk, purpose: str) -> bool:
+    """Whether an adult is asked for this purpose just now."""
+    session, halt = kiosk.session, halt_of(kiosk)
+    match purpose:
+        case "ok":
+            return session is not None and session.is_waiting_for_adult
+        case "step":
+            return session is not None and not session.halt and session.step.who == "adult"
+        case "said":
+            return session is not None and not session.allowed
+        case "clear":
+            return halt is not None and is_ready_to_clear(shop, kiosk)
+        case "confirm":
+            return kiosk.lesson is not None and not kiosk.lesson.confirmed
+    free = session is None and not kiosk.machine.ask_still and halt is None
+    return purpose == "menu" and free
+
+
+def is_ready_to_clear(shop: Shop, kiosk: Kiosk) -> bool:
+    """Whether only the adult is left: the pupil's recovery steps are done."""
+    halt = halt_of(kiosk)
+    if halt is None:
+        return False
+    due = recovery_step(shop, halt)
+    return due is None or due.who == "adult"
+
+
+def _pick(kiosk: Kiosk, adult: str) -> Decided:
+    if kiosk.desk.page not in ("names", "pin") or kiosk.adults.find(adult) is None:
+        return NOTHING
+    return took(AdultPicked(adult))
+
+
+def _try_pin(kiosk: Kiosk, adult: str, stay: int, now: Moment) -> Decided:
+    desk = kiosk.desk
+    if desk.page != "pin" or desk.adult != adult or kiosk.adults.find(adult) is None:
+        return NOTHING
+    if kiosk.adults.trying:
+        return refused("pin_busy")
+    if kiosk.adults.wait_left(adult, now).s > 0:
+        return refused("pin_wait")
+    return took(PinTried(adult, desk.purpose, stay))
+
+
+def pin_checked(shop: Shop, kiosk: Kiosk, given: PinChecked, now: Moment) -> Decided:
+    """The worker has compared the PIN: what it was asked for follows, if it is still wanted."""
+    trying = kiosk.adults.trying
+    if trying is None or trying.adult != given.adult:
+        return NOTHING
+    if not given.right:
+        return took(PinFailed(trying.adult, trying.purpose))
+    passed = PinPassed(trying.adult, trying.purpose)
+    return took(passed, *_consequences(shop, kiosk, trying, now))
+
+
+def _consequences(shop: Shop, kiosk: Kiosk, trying: Trying, now: Moment) -> tuple[Event, ...]:
+    if not is_wanted(shop, kiosk, trying.purpose):
+        return ()
+    match trying.purpose:
+        case "ok":
+            return _ok(shop, kiosk, trying.adult, "pin", trying.stay)
+        case "step":
+            return _adult_step(shop, kiosk, trying.adult, now)
+        case "said":
+            return (SaidAllowed(trying.adult),)
+        case "confirm":
+            return (LessonConfirmed(trying.adult),)
+    return (PageOpened(trying.purpose),)
+
+
+def _ok(shop: Shop, kiosk: Kiosk, adult: str, by: str, stay: bool) -> tuple[Event, ...]:
+    assert kiosk.session is not None
+    hole = kiosk.session.done + 1
+    spell = (SpellStarted(adult),) if stay and shop.machine.spell_allowed and kiosk.lesson else ()
+    return (OkGiven(adult, by, hole), *spell, DrillingShown(hole, "check"))
+
+
+def _adult_step(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> tuple[Event, ...]:
+    session = kiosk.session
+    if session is None or hands_off(shop, kiosk, session, session.step):
+        return ()
+    return step_done(kiosk, session, adult, now)
+
+
+def _spell_ok(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
+    spell = kiosk.lesson.spell if kiosk.lesson else None
+    if spell is None or kiosk.session is None or is_running(shop, kiosk):
+        return NOTHING
+    if is_wanted(shop, kiosk, "ok"):
+        return took(*_ok(shop, kiosk, spell.adult, "spell", False))
+    if is_wanted(shop, kiosk, "step"):
+        events = _adult_step(shop, kiosk, spell.adult, now)
+        return took(*events) if events else refused("isolator_not_off")
+    return NOTHING

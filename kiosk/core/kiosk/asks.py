@@ -1,0 +1,96 @@
+"""Questions about the state that several decisions ask, and that the view asks too."""
+
+from __future__ import annotations
+
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import KEPT_FOR_S, PRE_USE_FOR_S, Shop
+from kiosk.core.model import Fact, Needs, Pupil, Reading
+from kiosk.core.plan.compiling import compile_recovery
+from kiosk.core.plan.shape import Plan, PlanStep
+from kiosk.core.session import Halt, Session, check_is_due
+from kiosk.core.units import Duration, Moment
+
+
+def is_running(shop: Shop, kiosk: Kiosk) -> bool:
+    """Whether a contact says that the drill runs. No contact, no answer: then false."""
+    return any(kiosk.machine.reading(n) is Reading.ON for n in shop.run_inputs)
+
+
+def is_known_off(shop: Shop, kiosk: Kiosk) -> bool:
+    """Whether a contact says that the drill does not run."""
+    said = [kiosk.machine.reading(n) for n in shop.run_inputs]
+    return bool(said) and all(r is Reading.OFF for r in said)
+
+
+def pre_use_holds(kiosk: Kiosk, now: Moment) -> bool:
+    """Whether the pre-use check was passed since power-on and is not too old."""
+    if kiosk.machine.pre_use is None:
+        return False
+    passed = now.since(kiosk.machine.pre_use)
+    return passed is not None and passed.s <= PRE_USE_FOR_S
+
+
+def may_drill(kiosk: Kiosk, now: Moment) -> bool:
+    """Whether a pupil may begin: a lesson is open and confirmed, the machine is in use."""
+    lesson, machine = kiosk.lesson, kiosk.machine
+    if lesson is None or not lesson.confirmed or lesson.stopped or lesson.is_over(now):
+        return False
+    free = not (machine.out_of_use or machine.own_use or machine.ask_still or machine.halt)
+    return free and pre_use_holds(kiosk, now)
+
+
+def pupil_numbered(shop: Shop, kiosk: Kiosk, number: int) -> Pupil | None:
+    """The pupil with this number in the lesson's group."""
+    group = shop.roster.group(kiosk.lesson.group) if kiosk.lesson else None
+    if group is None:
+        return None
+    return next((p for p in group.pupils if p.number == number), None)
+
+
+def kept_fits(kiosk: Kiosk, plan: Plan, now: Moment) -> bool:
+    """Whether the kept set-up is the one this plan needs and is fresh enough."""
+    kept = kiosk.machine.set_up
+    if kept is None or kept.spec != plan.set_up:
+        return False
+    gap = now.since(kept.used)
+    return gap is not None and gap.s <= KEPT_FOR_S
+
+
+def asks_check(kiosk: Kiosk, session: Session) -> bool:
+    """Whether an adult must look before the session's next start."""
+    kept = kiosk.machine.set_up
+    return check_is_due(session, kept is not None and kept.spec == session.plan.set_up)
+
+
+def wants_isolator_off(step: PlanStep) -> bool:
+    """Whether the isolator must be off at this step."""
+    return step.needs is Needs.ISOLATOR_OFF or Fact.ISOLATOR_OFF in step.makes
+
+
+def hands_off(shop: Shop, kiosk: Kiosk, session: Session, step: PlanStep) -> str:
+    """Why hands must not go in at this step now; empty if nothing speaks against it."""
+    if is_running(shop, kiosk):
+        return "still_running"
+    reading = kiosk.machine.reading("isolator")
+    if session.way == "sensed" and wants_isolator_off(step) and reading is not Reading.OFF:
+        return "isolator_not_off"
+    return ""
+
+
+def run_down_left(shop: Shop, session: Session, now: Moment) -> Duration:
+    """How much of the machine's run-down time is left since the starter went off."""
+    passed = now.since(session.off_since) if session.off_since else None
+    if passed is None:
+        return Duration(0)
+    return Duration(max(0.0, shop.machine.run_down.s - passed.s))
+
+
+def halt_of(kiosk: Kiosk) -> Halt | None:
+    """What is wrong now: the session's halt, or a trouble named with no session open."""
+    return kiosk.session.halt if kiosk.session else kiosk.machine.halt
+
+
+def recovery_step(shop: Shop, halt: Halt) -> PlanStep | None:
+    """The recovery step now due; None when only the adult is left, or nothing is named."""
+    steps = compile_recovery(shop.content, shop.machine, halt.trouble) if halt.trouble else ()
+    return steps[halt.at] if halt.at < len(steps) else None

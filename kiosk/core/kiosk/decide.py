@@ -1,0 +1,109 @@
+"""`decide`: what an input leads to, given the state and the time. Pure."""
+
+from __future__ import annotations
+
+from kiosk.core.events import (
+    AdultAdded,
+    AdultRevoked,
+    ClockStepped,
+    Downloaded,
+    DownloadFailed,
+    Event,
+    KioskStarted,
+    KioskStopped,
+    LevelSet,
+    PinIssued,
+    Progressed,
+    SessionEnded,
+)
+from kiosk.core.inputs import (
+    AdultEnded,
+    AdultIssued,
+    ClockMoved,
+    DeadlinePassed,
+    DownloadEnded,
+    DownloadMoved,
+    Input,
+    KioskBegan,
+    KioskEnding,
+    LevelsRead,
+    NoteKept,
+    PinChecked,
+    ReadingIs,
+    Touch,
+    Touched,
+)
+from kiosk.core.kiosk.adult_acts import adult_acts, pin_checked
+from kiosk.core.kiosk.deadlines import deadline_passed
+from kiosk.core.kiosk.office_acts import note_kept, office_acts
+from kiosk.core.kiosk.pupil_acts import pupil_acts
+from kiosk.core.kiosk.readings import reading_is
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, took
+from kiosk.core.kiosk.trouble_acts import trouble_acts
+from kiosk.core.units import Moment
+
+
+def decide(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided:
+    """What follows from an input. An input with no meaning just now leads to nothing."""
+    match given:
+        case Touched(_, touch) | (Touch() as touch):
+            return _touch(shop, kiosk, touch, now)
+        case ReadingIs():
+            return reading_is(kiosk, given)
+        case DeadlinePassed(kind):
+            return deadline_passed(shop, kiosk, kind, now)
+        case PinChecked():
+            return pin_checked(shop, kiosk, given, now)
+        case NoteKept():
+            return note_kept(kiosk, given)
+    return _from_outside(kiosk, given)
+
+
+def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
+    """Each kind of touch belongs to one file; the first that knows it answers."""
+    done = trouble_acts(shop, kiosk, touch)
+    if done is None:
+        done = pupil_acts(shop, kiosk, touch, now)
+    if done is None:
+        done = adult_acts(shop, kiosk, touch, now)
+    if done is None:
+        done = office_acts(shop, kiosk, touch, now)
+    return done if done is not None else NOTHING
+
+
+def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
+    match given:
+        case KioskBegan(machine, software, after):
+            cut = (SessionEnded("cut_short"),) if kiosk.session else ()
+            return took(KioskStarted(machine, software, after), *cut)
+        case KioskEnding():
+            return took(KioskStopped())
+        case ClockMoved(by_us, quality):
+            return took(ClockStepped(by_us, quality))
+        case LevelsRead(levels):
+            new = [(ref, word) for ref, word in levels if not kiosk.pupils.has(ref)]
+            return took(*(LevelSet(ref, word, "roster") for ref, word in new))
+        case AdultIssued():
+            return took(*_issued(kiosk, given))
+        case AdultEnded(adult, by) if kiosk.adults.find(adult):
+            return took(AdultRevoked(adult, by))
+        case DownloadMoved(done, whole):
+            return took(Progressed("download", done, whole))
+        case DownloadEnded():
+            return took(_download_ended(given))
+    return NOTHING
+
+
+def _issued(kiosk: Kiosk, given: AdultIssued) -> tuple[Event, ...]:
+    known = kiosk.adults.find(given.adult)
+    issued = PinIssued(given.adult, given.by)
+    if known and known.role == given.role:
+        return (issued,)
+    return (AdultAdded(given.adult, given.role, given.by), issued)
+
+
+def _download_ended(given: DownloadEnded) -> Event:
+    if given.why:
+        return DownloadFailed(given.span, given.why)
+    return Downloaded(given.span, given.first, given.last, given.head)

@@ -1,0 +1,172 @@
+"""What a signed-in adult does at the desk: lesson, checks, out of use, notes, download."""
+
+from __future__ import annotations
+
+from kiosk.core.events import (
+    Chosen,
+    DeskCleared,
+    DownloadAsked,
+    EveryoneStopped,
+    InterruptionCleared,
+    LessonClosed,
+    LessonOpened,
+    Noted,
+    OwnUseEnded,
+    OwnUseStarted,
+    PageOpened,
+    PreUseFailed,
+    PreUsePassed,
+    Resumed,
+    ReturnedToUse,
+    SessionEnded,
+    TakenOutOfUse,
+)
+from kiosk.core.inputs import Act, Choose, LeavePage, NoteKept, OpenPage, Touch
+from kiosk.core.kiosk.asks import halt_of, pre_use_holds
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.units import Moment
+
+LENGTHS_MIN = (20, 30, 40, 50, 60, 90, 120)
+NOTE_KINDS = ("near_miss", "incident", "note")
+
+
+def office_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | None:
+    """What follows from a touch at the desk; None if the touch is something else."""
+    match touch:
+        case LeavePage():
+            return took(DeskCleared())
+        case OpenPage("not_right") if kiosk.session and kiosk.session.is_waiting_for_adult:
+            return took(PageOpened("not_right"))
+        case Act("own_use_end") if kiosk.machine.own_use:
+            return took(OwnUseEnded(kiosk.machine.own_use))
+        case Act(what, about) if kiosk.desk.signed:
+            return _act(shop, kiosk, what, about, now)
+        case Choose(what, value) if kiosk.desk.signed:
+            return _choose(shop, kiosk, what, value)
+    return None
+
+
+def _act(shop: Shop, kiosk: Kiosk, what: str, about: str, now: Moment) -> Decided:
+    if halt_of(kiosk):
+        return _clear(kiosk, what)
+    if kiosk.session:
+        return refused("session_open")
+    done = _act_on_lesson(shop, kiosk, what, now)
+    return done if done is not None else _act_on_machine(shop, kiosk, what, about)
+
+
+def _clear(kiosk: Kiosk, what: str) -> Decided:
+    """At an interruption: set up again, go on by looking, end the session, or note it first."""
+    adult = kiosk.desk.signed
+    match what:
+        case "again" | "look":
+            return took(InterruptionCleared(adult, what))
+        case "end":
+            ended = (SessionEnded("ended"),) if kiosk.session else ()
+            return took(InterruptionCleared(adult, "end"), *ended)
+        case "note":
+            return took(PageOpened("note_what", "clear"))
+        case "note_done":
+            return took(PageOpened("clear"))
+    return NOTHING
+
+
+# --- the lesson ----------------------------------------------------------------------------------
+
+
+def _act_on_lesson(shop: Shop, kiosk: Kiosk, what: str, now: Moment) -> Decided | None:
+    adult, lesson = kiosk.desk.signed, kiosk.lesson
+    match what:
+        case "open" if lesson is None:
+            return _open(kiosk, now)
+        case "jobs_done" if kiosk.desk.picked("jobs"):
+            return took(PageOpened("length"))
+        case "close" if lesson:
+            return took(LessonClosed(adult))
+        case "stop" if lesson and not lesson.stopped:
+            return took(EveryoneStopped(adult))
+        case "resume" if lesson and lesson.stopped:
+            return took(Resumed(adult), DeskCleared())
+    return None
+
+
+def _open(kiosk: Kiosk, now: Moment) -> Decided:
+    """The pre-use check comes first if it does not hold; out of use, no lesson opens."""
+    if kiosk.machine.out_of_use:
+        return refused("out_of_use")
+    if not pre_use_holds(kiosk, now):
+        return took(PageOpened("pre_use", "open"))
+    return took(PageOpened("group"))
+
+
+def _choose(shop: Shop, kiosk: Kiosk, what: str, value: str) -> Decided:
+    match what:
+        case "group" if shop.roster.group(value):
+            return took(Chosen("group", value), PageOpened("jobs"))
+        case "jobs" if shop.content.job(value):
+            return took(Chosen("jobs", _toggled(kiosk.desk.picked("jobs"), value)))
+        case "length" if value.isdigit() and int(value) in LENGTHS_MIN:
+            return _opened(kiosk, int(value))
+        case "note_what" if value in NOTE_KINDS:
+            return took(Chosen("what", value), PageOpened("note_hazard", kiosk.desk.about))
+        case "note_hazard":
+            return took(Chosen("hazard", value), PageOpened("note_text", kiosk.desk.about))
+    return NOTHING
+
+
+def _toggled(picked: tuple[str, ...], value: str) -> str:
+    left = tuple(p for p in picked if p != value)
+    return ",".join(left if value in picked else (*picked, value))
+
+
+def _opened(kiosk: Kiosk, minutes: int) -> Decided:
+    group, jobs = kiosk.desk.answer("group"), kiosk.desk.picked("jobs")
+    if not group or not jobs or kiosk.lesson:
+        return NOTHING
+    return took(LessonOpened(kiosk.desk.signed, group, jobs, minutes * 60))
+
+
+# --- the machine, notes, download ----------------------------------------------------------------
+
+
+def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
+    adult = kiosk.desk.signed
+    match what:
+        case "pre_use" | "pre_use_wrong" | "out":
+            return took(PageOpened(what, kiosk.desk.about))
+        case "pre_use_right" if kiosk.desk.page == "pre_use":
+            then = "group" if kiosk.desk.about == "open" else "menu"
+            return took(PreUsePassed(adult), PageOpened(then))
+        case "pre_use_item" if about in [i.id for i in shop.machine.pre_use]:
+            return took(PreUseFailed(adult, about), DeskCleared())
+        case "out_why":
+            return took(TakenOutOfUse(about, adult), DeskCleared())
+        case "return":
+            return _return_to_use(kiosk, adult)
+        case "own_use" if kiosk.lesson is None or not kiosk.machine.out_of_use:
+            return took(OwnUseStarted(adult), DeskCleared())
+        case "note":
+            return took(PageOpened("note_what", "menu"))
+        case "note_done":
+            return took(PageOpened("menu"))
+        case "download":
+            return took(DownloadAsked(adult, about or "week"))
+        case "menu":
+            return took(PageOpened("menu"))
+    return NOTHING
+
+
+def _return_to_use(kiosk: Kiosk, adult: str) -> Decided:
+    known = kiosk.adults.find(adult)
+    if known is None or known.role != "technician":
+        return refused("technician_only")
+    return took(ReturnedToUse(adult), PageOpened("pre_use"))
+
+
+def note_kept(kiosk: Kiosk, given: NoteKept) -> Decided:
+    """The note's text is kept apart; its event follows, and the page it was opened from."""
+    if not kiosk.desk.signed:
+        return NOTHING
+    noted = Noted(kiosk.desk.signed, given.note, given.what, given.hazard, given.digest)
+    return took(noted, PageOpened("clear" if kiosk.desk.about == "clear" else "menu"))

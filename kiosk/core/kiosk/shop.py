@@ -1,0 +1,68 @@
+"""What is settled before a lesson: content, this machine, and who may use it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.core.events import Event
+from kiosk.core.model import Content, Machine, Reading, Roster
+from kiosk.core.plan.shape import Plan
+
+RUN_INPUTS = ("starter", "spindle")
+KEPT_FOR_S = 600  # a set-up is kept for ten minutes
+PRE_USE_FOR_S = 14 * 3600  # the pre-use check holds until power-off, 14 hours at most
+SPELL_FOR_S = 120  # an attended spell ends after two minutes without a hole
+ASK_AFTER_S = 60  # no touch with the drill still: asks
+GONE_AFTER_S = 180  # ... and closes
+DESK_FOR_S = 60  # a page of the desk closes by itself
+FINISHED_FOR_S = 15
+
+
+@dataclass(frozen=True)
+class Shop:
+    """The workshop as `decide` and `view` see it; it changes only when content is read anew."""
+
+    content: Content
+    machine: Machine
+    roster: Roster
+    software: str
+
+    @property
+    def run_inputs(self) -> tuple[str, ...]:
+        """The inputs wired here that tell whether the drill runs."""
+        return tuple(n for n in RUN_INPUTS if self.machine.wiring.has(n))
+
+    @property
+    def reads_isolator(self) -> bool:
+        """Whether this machine has an isolator contact."""
+        return self.machine.wiring.has("isolator")
+
+
+@dataclass(frozen=True)
+class Decided:
+    """What follows from an input: events to record and take in, or why it was refused.
+
+    `refusal` is a short word. `plan` comes with the start of a session.
+    """
+
+    events: tuple[Event, ...] = ()
+    refusal: str = ""
+    plan: Plan | None = None
+
+
+def took(*events: Event) -> Decided:
+    """The input was taken and leads to these events."""
+    return Decided(events)
+
+
+def refused(why: str) -> Decided:
+    """The input was refused for a reason the screen can say."""
+    return Decided(refusal=why)
+
+
+NOTHING = Decided()
+
+
+def is_lost(reading: Reading) -> bool:
+    """Whether a reading gives nothing to go by."""
+    return reading in (Reading.UNKNOWN, Reading.FAULT)

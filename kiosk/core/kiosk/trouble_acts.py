@@ -1,0 +1,77 @@
+"""What *Something wrong?* leads to: a picture, what to do now, recovery steps, an adult."""
+
+from __future__ import annotations
+
+from kiosk.core.events import (
+    DeskCleared,
+    Interrupted,
+    MistakeCleared,
+    PageOpened,
+    RecoveryStepDone,
+    TroubleNamed,
+    TroubleSeen,
+)
+from kiosk.core.inputs import ByMistake, NameTrouble, SeenRight, SomethingWrong, Touch
+from kiosk.core.kiosk.asks import halt_of, is_running, recovery_step
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+
+
+def trouble_acts(shop: Shop, kiosk: Kiosk, touch: Touch) -> Decided | None:
+    """What follows from a touch about a trouble; None if the touch is about something else."""
+    match touch:
+        case SomethingWrong():
+            return _something_wrong(kiosk)
+        case NameTrouble(trouble):
+            return _name_trouble(shop, kiosk, trouble)
+        case ByMistake():
+            return _by_mistake(kiosk)
+        case SeenRight(step) if halt_of(kiosk):
+            return _recovery_step(shop, kiosk, step)
+    return None
+
+
+def _something_wrong(kiosk: Kiosk) -> Decided:
+    """While the drill may be turning one line is added; otherwise the pictures come up."""
+    session = kiosk.session
+    if session is None or session.halt:
+        return took(PageOpened("wrong"))
+    if session.is_drilling:
+        return NOTHING if session.trouble else took(TroubleSeen("wrong"))
+    return took(Interrupted("wrong"))
+
+
+def is_naming(kiosk: Kiosk) -> bool:
+    """Whether the pictures of *Something wrong?* are shown."""
+    halt = kiosk.session.halt if kiosk.session else None
+    if kiosk.desk.page == "wrong":
+        return True
+    return halt is not None and halt.why == "wrong" and not halt.trouble and not kiosk.desk.page
+
+
+def _name_trouble(shop: Shop, kiosk: Kiosk, trouble: str) -> Decided:
+    if not is_naming(kiosk) or shop.content.recovery(trouble) is None:
+        return NOTHING
+    return took(TroubleNamed(trouble))
+
+
+def _by_mistake(kiosk: Kiosk) -> Decided:
+    """Clears itself when nothing was running since the OK; otherwise an adult must look."""
+    session = kiosk.session
+    if kiosk.desk.page == "wrong":
+        return took(DeskCleared())
+    if session is None or session.halt is None or not is_naming(kiosk):
+        return NOTHING
+    return refused("was_running") if session.run_seen else took(MistakeCleared())
+
+
+def _recovery_step(shop: Shop, kiosk: Kiosk, step: str) -> Decided:
+    halt = halt_of(kiosk)
+    due = recovery_step(shop, halt) if halt else None
+    if due is None or due.id != step:
+        return NOTHING
+    if due.who == "adult":
+        return refused("adult_step")
+    if is_running(shop, kiosk):
+        return refused("still_running")
+    return took(RecoveryStepDone(step, "pupil"))
