@@ -13,6 +13,7 @@ from kiosk.core.events import (
     KioskStarted,
     LessonClosed,
     LessonOpened,
+    NotRight,
     OkGiven,
     OwnUseEnded,
     OwnUseStarted,
@@ -23,13 +24,14 @@ from kiosk.core.events import (
     ReturnedToUse,
     RunWithoutOkSeen,
     SessionEnded,
+    StepDone,
     StillConfirmed,
     TakenOutOfUse,
     TroubleNamed,
 )
 from kiosk.core.model import Reading
 from kiosk.core.plan.shape import SetUp
-from kiosk.core.session import Halt, Session
+from kiosk.core.session import SET_UP_PARTS, Halt, Session
 from kiosk.core.units import Moment
 
 _VOIDING = {
@@ -155,6 +157,10 @@ def _advance_set_up(machine: MachineState, entry: Entry, before: Session | None)
     if why:
         return replace(machine, set_up=None, void_why=why if machine.set_up else machine.void_why)
     match entry.event:
+        case NotRight():
+            return replace(machine, set_up=None, void_why="not_right")
+        case StepDone() if before and SET_UP_PARTS & set(before.step.touches):
+            return replace(machine, set_up=None, void_why="changed")
         case OkGiven() if before:
             kept = KeptSetUp(before.plan.set_up, entry.seq, entry.at)
             return replace(machine, set_up=kept, void_why="")

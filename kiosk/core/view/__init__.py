@@ -14,6 +14,7 @@ from kiosk.core.view.shape import (
     Rail,
     View,
 )
+from kiosk.core.view.show import show
 
 __all__ = [
     "SCREENS",
@@ -26,4 +27,5 @@ __all__ = [
     "Progress",
     "Rail",
     "View",
+    "show",
 ]

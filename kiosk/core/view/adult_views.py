@@ -1,0 +1,274 @@
+"""The screens for adults: idle, names, PIN, menu, forms, notes, download."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from kiosk.core.inputs import Act, Choose, LeavePage, PickAdult, PickPupil
+from kiosk.core.kiosk.asks import may_drill, pre_use_holds
+from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
+from kiosk.core.view.scene import Scene, adult, choice, head, leave
+from kiosk.core.view.shape import Band, Button, Keys, Pad, Picture, Progress, View
+
+
+def idle_view(scene: Scene) -> View:
+    """The lesson is open: numbers to touch. Otherwise what is open or missing, in words."""
+    lesson, kiosk = scene.kiosk.lesson, scene.kiosk
+    if lesson and may_drill(kiosk, scene.now):
+        return _open_lesson(scene)
+    if lesson and not lesson.confirmed:
+        return _closed(scene, "idle.unconfirmed", "confirm")
+    if lesson and lesson.stopped:
+        return _closed(scene, "idle.stopped", "menu")
+    if lesson and not pre_use_holds(kiosk, scene.now):
+        return _closed(scene, "idle.no_pre_use", "menu")
+    return _closed(scene, "idle.no_lesson", "menu")
+
+
+def _open_lesson(scene: Scene) -> View:
+    lesson = scene.kiosk.lesson
+    group = scene.shop.roster.group(lesson.group) if lesson else None
+    pupils = group.pupils if group else ()
+    return View(
+        screen="idle",
+        head=head(scene),
+        title=scene.say("idle.title", group=group.name if group else ""),
+        lines=_set_up_line(scene),
+        choices=tuple(
+            choice(f"{p.number}\n{p.name}".strip(), PickPupil(p.number), look="number")
+            for p in pupils
+        ),
+        buttons=(adult(scene, "menu", "button.adults"),),
+    )
+
+
+def _set_up_line(scene: Scene) -> tuple[str, ...]:
+    kept = scene.kiosk.machine.set_up
+    if kept is None:
+        return (scene.say("idle.not_set_up"),)
+    bit = scene.say(f"bit.{kept.spec.bit}")
+    return (scene.say("idle.set_up", diameter=kept.spec.diameter, bit=bit),)
+
+
+def _closed(scene: Scene, key: str, purpose: str) -> View:
+    band = Band("adult", scene.say("band.adult_needed")) if purpose == "confirm" else None
+    return View(
+        screen="idle",
+        head=head(scene),
+        band=band,
+        title=scene.say(f"{key}.title"),
+        lines=scene.lines(f"{key}.say"),
+        note=scene.say("idle.informs"),
+        picture=Picture("stops"),
+        buttons=(adult(scene, purpose, f"button.{purpose}"),),
+    )
+
+
+def out_of_use_view(scene: Scene) -> View:
+    """The machine is not to be used; what for, and who can return it."""
+    why = scene.kiosk.machine.out_of_use
+    key = f"pre_use.{why}" if scene.words.has(f"pre_use.{why}") else f"out.{why}"
+    return View(
+        screen="out_of_use",
+        head=head(scene),
+        band=Band("stop", scene.say("band.out_of_use")),
+        title=scene.say("out_of_use.title"),
+        lines=(scene.say("out_of_use.why", why=scene.say(key)), *scene.lines("out_of_use.say")),
+        picture=Picture("isolator", (("position", "off"),)),
+        buttons=(adult(scene, "menu", "button.adults"),),
+    )
+
+
+def own_use_view(scene: Scene) -> View:
+    """An adult drills for themselves."""
+    name = scene.adult_name(scene.kiosk.machine.own_use)
+    return View(
+        screen="own_use",
+        head=head(scene),
+        title=scene.say("own_use.title", name=name),
+        lines=scene.lines("own_use.say"),
+        picture=Picture("guard"),
+        buttons=(Button(scene.say("button.own_use_end"), Act("own_use_end"), "main"),),
+    )
+
+
+# --- name and PIN --------------------------------------------------------------------------------
+
+
+def names_view(scene: Scene) -> View:
+    """Which adult."""
+    known = [a for a in scene.shop.roster.adults if scene.kiosk.adults.find(a.ref)]
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say(f"names.{scene.kiosk.desk.purpose}"),
+        choices=tuple(choice(a.name, PickAdult(a.ref)) for a in known),
+        buttons=(leave(scene),),
+    )
+
+
+def pin_view(scene: Scene) -> View:
+    """Six digits beside the text. During a back-off the wait is said, not the pad shown."""
+    kiosk, desk = scene.kiosk, scene.kiosk.desk
+    left = kiosk.adults.wait_left(desk.adult, scene.now)
+    busy = scene.say("pin.busy") if kiosk.adults.trying else ""
+    if not busy and left.s > 0:
+        busy = scene.say("pin.wait", wait=_wait_words(scene, left.s))
+    stays = desk.purpose == "ok" and scene.shop.machine.spell_allowed
+    pad = Pad(
+        adult=desk.adult,
+        name=scene.adult_name(desk.adult),
+        stay_label=scene.say("pin.stay") if stays else "",
+        busy=busy,
+    )
+    state = kiosk.adults.find(desk.adult)
+    wrong = state.wrong if state and not kiosk.adults.trying else 0
+    return View(
+        screen="pin",
+        head=head(scene),
+        title=scene.say("pin.title", name=pad.name),
+        lines=scene.lines(f"pin.{desk.purpose}.say"),
+        note=scene.say("pin.wrong", wrong=wrong) if wrong else "",
+        pad=pad,
+        buttons=(leave(scene),),
+    )
+
+
+def _wait_words(scene: Scene, seconds: float) -> str:
+    if seconds < 90:
+        return scene.say("wait.seconds", n=ceil(seconds / 5) * 5)
+    return scene.say("wait.minutes", n=ceil(seconds / 60))
+
+
+# --- the menu and its forms ----------------------------------------------------------------------
+
+
+def menu_view(scene: Scene) -> View:
+    """What a signed-in adult can do just now."""
+    return View(
+        screen="menu",
+        head=head(scene),
+        title=scene.say("menu.title", name=scene.adult_name(scene.kiosk.desk.signed)),
+        choices=tuple(choice(scene.say(f"menu.{a}"), Act(a)) for a in _acts(scene)),
+        buttons=(Button(scene.say("button.done"), LeavePage()),),
+    )
+
+
+def _acts(scene: Scene) -> tuple[str, ...]:
+    kiosk = scene.kiosk
+    lesson = ("open",) if kiosk.lesson is None else ("stop", "close")
+    if kiosk.lesson and kiosk.lesson.stopped:
+        lesson = ("resume", "close")
+    if kiosk.machine.out_of_use:
+        return ("return", "note", "download")
+    return (*lesson, "pre_use", "own_use", "note", "out", "download")
+
+
+def pre_use_view(scene: Scene) -> View:
+    """The machine's pre-use check: at most seven plain lines, looked at, not ticked."""
+    items = scene.shop.machine.pre_use
+    wrong = Button(scene.say("button.pre_use_wrong"), Act("pre_use_wrong"))
+    right = Button(scene.say("button.pre_use_right"), Act("pre_use_right"), "adult")
+    return View(
+        screen="pre_use",
+        head=head(scene),
+        title=scene.say("pre_use.title"),
+        lines=tuple(scene.say(f"pre_use.{i.id}") for i in items),
+        buttons=(wrong, right),
+    )
+
+
+def form_view(scene: Scene, page: str) -> View:
+    """One question of a form with its choices."""
+    makers = {
+        "pre_use_wrong": _pre_use_items,
+        "out": _out_reasons,
+        "group": _groups,
+        "jobs": _jobs,
+        "length": _lengths,
+        "note_what": _note_kinds,
+        "note_hazard": _hazards,
+    }
+    extra: tuple[Button, ...] = ()
+    if page == "jobs":
+        live = bool(scene.kiosk.desk.picked("jobs"))
+        extra = (Button(scene.say("button.jobs_done"), Act("jobs_done"), "main", live),)
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say(f"form.{page}"),
+        choices=makers[page](scene),
+        buttons=(leave(scene), *extra),
+    )
+
+
+def _pre_use_items(scene: Scene) -> tuple[Button, ...]:
+    items = scene.shop.machine.pre_use
+    return tuple(choice(scene.say(f"pre_use.{i.id}"), Act("pre_use_item", i.id)) for i in items)
+
+
+def _out_reasons(scene: Scene) -> tuple[Button, ...]:
+    reasons = ("fault", "cleaning", "locked_off", "lesson")
+    return tuple(choice(scene.say(f"out.{r}"), Act("out_why", r)) for r in reasons)
+
+
+def _groups(scene: Scene) -> tuple[Button, ...]:
+    return tuple(choice(g.name, Choose("group", g.id)) for g in scene.shop.roster.groups)
+
+
+def _jobs(scene: Scene) -> tuple[Button, ...]:
+    picked = scene.kiosk.desk.picked("jobs")
+    return tuple(
+        choice(
+            scene.say("form.picked", job=scene.say(f"job.{j.id}"))
+            if j.id in picked
+            else scene.say(f"job.{j.id}"),
+            Choose("jobs", j.id),
+            look="picked" if j.id in picked else "choice",
+        )
+        for j in scene.shop.content.jobs
+    )
+
+
+def _lengths(scene: Scene) -> tuple[Button, ...]:
+    return tuple(
+        choice(scene.say("form.minutes", n=n), Choose("length", str(n))) for n in LENGTHS_MIN
+    )
+
+
+def _note_kinds(scene: Scene) -> tuple[Button, ...]:
+    return tuple(choice(scene.say(f"note.{k}"), Choose("note_what", k)) for k in NOTE_KINDS)
+
+
+def _hazards(scene: Scene) -> tuple[Button, ...]:
+    hazards = scene.shop.content.assessment.hazards
+    return tuple(choice(scene.say(f"hazard.{h.id}"), Choose("note_hazard", h.id)) for h in hazards)
+
+
+def note_view(scene: Scene) -> View:
+    """An adult types what happened; no names."""
+    desk = scene.kiosk.desk
+    what, hazard = desk.answer("what"), desk.answer("hazard")
+    return View(
+        screen="note",
+        head=head(scene, with_wrong=False),
+        title=scene.say("note.title", what=scene.say(f"note.{what}")),
+        keys=Keys(what, hazard, scene.say("note.prompt"), scene.say("button.note_done")),
+        buttons=(leave(scene),),
+    )
+
+
+def download_view(scene: Scene) -> View:
+    """How far the download has come, and how it ended."""
+    desk = scene.kiosk.desk
+    key = desk.why or "running"
+    done = Button(scene.say("button.done"), LeavePage(), "main", live=bool(desk.why))
+    word = scene.say("download.progress", done=desk.done, whole=desk.whole)
+    return View(
+        screen="download",
+        head=head(scene),
+        title=scene.say("download.title"),
+        lines=scene.lines(f"download.{key}"),
+        progress=Progress(desk.done, max(desk.whole, 1), word) if not desk.why else None,
+        buttons=(done,),
+    )

@@ -1,0 +1,209 @@
+"""The screens a pupil works through: job, steps, the check, drilling, finished."""
+
+from __future__ import annotations
+
+from kiosk.core.inputs import (
+    EndSpell,
+    LeavePage,
+    NotDrilled,
+    OpenPage,
+    PickJob,
+    PickNotRight,
+    SeenRight,
+    SpellOk,
+    Still,
+    StillThere,
+)
+from kiosk.core.kiosk.asks import (
+    hands_off,
+    is_running,
+    kept_fits,
+    run_down_left,
+)
+from kiosk.core.kiosk.pupil_acts import hole_choices
+from kiosk.core.model import Hole, Job
+from kiosk.core.plan.compiling import compile_plan
+from kiosk.core.plan.shape import Plan, PlanStep
+from kiosk.core.session import Session
+from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
+from kiosk.core.view.shape import Band, Button, Picture, Rail, View
+
+
+def job_view(scene: Scene) -> View:
+    """What the pupil makes: the lesson's jobs, the one that is set up named first."""
+    choices = tuple(_job_choice(scene, *c) for c in hole_choices(scene.shop, scene.kiosk))
+    return View(
+        screen="job",
+        head=head(scene),
+        title=scene.say("job.title", number=scene.kiosk.desk.about),
+        choices=choices,
+        buttons=(leave(scene),),
+    )
+
+
+def _job_choice(scene: Scene, job: Job, index: int, hole: Hole) -> Button:
+    kind = "job.hole_through" if hole.is_through else "job.hole_part_way"
+    what = scene.say(
+        kind,
+        diameter=hole.diameter,
+        depth=hole.depth or "",
+        holes=hole.count,
+        material=scene.say(f"material.{job.material}"),
+    )
+    label = f"{scene.say(f'job.{job.id}')}\n{what}"
+    if _is_set_up(scene, job, index):
+        label += f"\n{scene.say('job.set_up_now')}"
+    return choice(label, PickJob(job.id, index))
+
+
+def _is_set_up(scene: Scene, job: Job, index: int) -> bool:
+    pupil = scene.kiosk.desk.about
+    group = scene.shop.roster.group(scene.kiosk.lesson.group) if scene.kiosk.lesson else None
+    found = [p for p in (group.pupils if group else ()) if str(p.number) == pupil]
+    if scene.kiosk.machine.set_up is None or not found:
+        return False
+    level = scene.kiosk.pupils.level(found[0].ref)
+    plan = compile_plan(scene.shop.content, scene.shop.machine, job, index, level)
+    return isinstance(plan, Plan) and kept_fits(scene.kiosk, plan, scene.now)
+
+
+# --- steps ---------------------------------------------------------------------------------------
+
+
+def step_view(scene: Scene, session: Session) -> View:
+    """One thing to do and see. The button says what is seen when it is right."""
+    step = session.step
+    values = scene.step_values(step)
+    waits = hands_off(scene.shop, scene.kiosk, session, step)
+    note = (
+        scene.say(f"wait.{waits}") if waits else scene.words.maybe(f"step.{step.id}.note", **values)
+    )
+    return View(
+        screen="already_set" if step.part == "look" else "step",
+        head=head(scene),
+        title=scene.say(f"step.{step.id}.title", **values),
+        lines=scene.lines(f"step.{step.id}.say", **values),
+        note=scene.say("step.still_there") if session.asked else note,
+        band=Band("adult", scene.say("band.adult_step")) if step.who == "adult" else None,
+        picture=scene.step_picture(step),
+        buttons=_step_buttons(scene, session, step, live=not waits),
+        rail=_rail(session),
+        flash=step.who == "adult",
+    )
+
+
+def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) -> tuple[Button, ...]:
+    if session.asked:
+        return (Button(scene.say("button.still_there"), StillThere(), "main"),)
+    see = scene.say(f"step.{step.id}.see", **scene.step_values(step))
+    before = session.plan.path(session.path)[: session.at]
+    first = (back(scene),) if before and before[-1].who == "pupil" else ()
+    if step.who != "adult":
+        return (*first, Button(see, SeenRight(step.id), "main", live))
+    spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
+    if spell:
+        label = scene.say("button.spell_step", name=scene.adult_name(spell.adult))
+        return (*first, Button(label, SpellOk(), "adult", live))
+    return (*first, adult(scene, "step"))
+
+
+def _rail(session: Session) -> Rail:
+    return Rail(session.at + 1, len(session.plan.path(session.path)))
+
+
+# --- the adult check -----------------------------------------------------------------------------
+
+
+def check_lines(scene: Scene, session: Session) -> tuple[tuple[str, str], ...]:
+    """What the adult looks for: (step, line), at most seven."""
+    steps = {s.id: s for path in ("fresh", "joining", "further") for s in session.plan.path(path)}
+    found = []
+    for id in session.plan.look_for:
+        values = scene.step_values(steps[id]) if id in steps else {}
+        found.append((id, scene.say(f"step.{id}.check", **values)))
+    return tuple(found[:7])
+
+
+def check_view(scene: Scene, session: Session) -> View:
+    """The pupil stays put; the adult looks at the machine, not at boxes to tick."""
+    spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
+    not_right = Button(scene.say("button.not_right"), OpenPage("not_right"))
+    buttons: tuple[Button, ...] = (not_right, adult(scene, "ok", "button.adult_ok"))
+    if spell:
+        label = scene.say("button.spell_ok", name=scene.adult_name(spell.adult))
+        end = Button(scene.say("button.end_spell"), EndSpell())
+        buttons = (not_right, end, Button(label, SpellOk(), "adult"))
+    number = scene.number_of(session.pupil)
+    return View(
+        screen="adult_check",
+        head=head(scene),
+        band=Band("adult", scene.say("band.adult_check")),
+        title=scene.say("check.title", number=number, level=scene.level(session.level)),
+        lines=tuple(line for _, line in check_lines(scene, session)),
+        buttons=buttons,
+        rail=_rail(session),
+        flash=True,
+    )
+
+
+def not_right_view(scene: Scene, session: Session) -> View:
+    """Which of the lines is not right."""
+    lines = check_lines(scene, session)
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("not_right.title"),
+        choices=tuple(choice(line, PickNotRight(step)) for step, line in lines),
+        buttons=(leave(scene),),
+    )
+
+
+# --- drilling ------------------------------------------------------------------------------------
+
+
+def drilling_view(scene: Scene, session: Session) -> View:
+    """Stands from the OK until stopped and still: nothing to touch before that."""
+    step = session.step
+    values = scene.step_values(step)
+    trouble = Band("stop", scene.say("band.lift_clear")) if session.trouble else None
+    return View(
+        screen="drilling",
+        head=head(scene),
+        band=trouble,
+        title=scene.say(f"step.{step.id}.title", **values),
+        lines=scene.lines(f"step.{step.id}.say", **values),
+        note=_drilling_note(scene, session),
+        picture=scene.step_picture(step),
+        buttons=_drilling_buttons(scene, session),
+        rail=_rail(session),
+    )
+
+
+def _drilling_note(scene: Scene, session: Session) -> str:
+    if session.still_asked:
+        return scene.say("drilling.no_run_seen")
+    if run_down_left(scene.shop, session, scene.now).s > 0:
+        return scene.say("drilling.run_down")
+    return scene.say("drilling.still_there") if session.asked else ""
+
+
+def _drilling_buttons(scene: Scene, session: Session) -> tuple[Button, ...]:
+    turning = is_running(scene.shop, scene.kiosk)
+    live = not turning and run_down_left(scene.shop, session, scene.now).s == 0
+    if session.still_asked:
+        yes = Button(scene.say("button.drilled"), Still(), "main", live)
+        return (Button(scene.say("button.not_drilled"), NotDrilled()), yes)
+    return (Button(scene.say("button.still"), Still(), "still", live),)
+
+
+def finished_view(scene: Scene) -> View:
+    """The session is over; the next number may be touched."""
+    how = scene.kiosk.desk.about
+    return View(
+        screen="finished",
+        head=head(scene),
+        title=scene.say(f"finished.{how}.title"),
+        lines=scene.lines(f"finished.{how}.say"),
+        picture=Picture("feet"),
+        buttons=(Button(scene.say("button.next_person"), LeavePage(), "main"),),
+    )

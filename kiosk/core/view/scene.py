@@ -1,0 +1,128 @@
+"""What every screen's maker is handed, and the parts that all screens share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.core.inputs import AskAdult, GoBack, LeavePage, SomethingWrong, Touch
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import Shop
+from kiosk.core.machining.worked import Value
+from kiosk.core.model import Reading
+from kiosk.core.plan.shape import PlanStep
+from kiosk.core.session import Session
+from kiosk.core.units import Moment
+from kiosk.core.view.shape import Button, Head, Picture
+from kiosk.core.words import Words
+
+
+@dataclass(frozen=True)
+class Scene:
+    """The state, the words to say it in, and the time."""
+
+    shop: Shop
+    kiosk: Kiosk
+    words: Words
+    now: Moment
+
+    def say(self, key: str, /, **values: object) -> str:
+        """One text."""
+        return self.words.say(key, **values)
+
+    def lines(self, key: str, /, **values: object) -> tuple[str, ...]:
+        """The sentences of one text, one a line."""
+        text = self.words.maybe(key, **values)
+        return tuple(line for line in text.split("\n") if line)
+
+    def who(self, session: Session) -> str:
+        """`No. 14 · supervised`, with the name only if the school has turned names on."""
+        pupil = self.shop.roster.pupil(session.pupil)
+        number = pupil.number if pupil else "?"
+        name = f" {pupil.name}" if pupil and pupil.name else ""
+        return self.say("head.who", number=f"{number}{name}", level=self.level(session.level))
+
+    def number_of(self, pupil: str) -> str:
+        """The list number behind a pupil's reference."""
+        found = self.shop.roster.pupil(pupil)
+        return str(found.number) if found else "?"
+
+    def level(self, word: str) -> str:
+        """A training level in the language."""
+        return self.say(f"level.{word}")
+
+    def adult_name(self, ref: str) -> str:
+        """The adult's name as the kiosk shows it."""
+        adult = self.shop.roster.adult(ref)
+        return adult.name if adult else "?"
+
+    def step_values(self, step: PlanStep) -> dict[str, Value]:
+        """The values a step's texts may name: the plan's, then its own."""
+        session = self.kiosk.session
+        values: dict[str, Value] = dict(session.plan.values) if session else {}
+        values.update(step.values)
+        if session:
+            values["hole"] = min(session.done + 1, session.plan.holes)
+            values["holes"] = session.plan.holes
+        return self._named(values)
+
+    def _named(self, values: dict[str, Value]) -> dict[str, Value]:
+        """Ids among the values become names in the language where there is one."""
+        named = dict(values)
+        for what in ("bit", "material", "way", "marking"):
+            key = f"{what}.{values.get(what)}"
+            if self.words.has(key):
+                named[what] = self.say(key)
+        return named
+
+    def step_picture(self, step: PlanStep) -> Picture | None:
+        """The step's drawing with the plan's lengths."""
+        if not step.picture:
+            return None
+        session = self.kiosk.session
+        values = dict(session.plan.values) if session else {}
+        values.update(step.values)
+        return Picture(step.picture, tuple(sorted(values.items())))
+
+
+def head(scene: Scene, with_wrong: bool = True) -> Head:
+    """Machine, isolator, whose turn it is, and *Something wrong?*."""
+    kiosk, shop = scene.kiosk, scene.shop
+    reading = kiosk.machine.reading("isolator") if shop.reads_isolator else None
+    word = reading.value if reading else "none"
+    wrong = Button(scene.say("button.wrong"), SomethingWrong(), "danger") if with_wrong else None
+    who = scene.who(kiosk.session) if kiosk.session else ""
+    return Head(
+        machine=scene.say(f"machine.{shop.machine.id}"),
+        isolator=word,
+        isolator_word=scene.say(f"isolator.{word}"),
+        who=who,
+        wrong=wrong,
+    )
+
+
+def back(scene: Scene) -> Button:
+    """Back one step."""
+    return Button(scene.say("button.back"), GoBack())
+
+
+def leave(scene: Scene) -> Button:
+    """Leave the desk's page."""
+    return Button(scene.say("button.back"), LeavePage())
+
+
+def adult(scene: Scene, purpose: str, key: str = "button.adult_pin") -> Button:
+    """An adult must act: opens the list of names."""
+    return Button(scene.say(key), AskAdult(purpose), "adult")
+
+
+def choice(
+    label: str, touch: Touch, picture: Picture | None = None, look: str = "choice"
+) -> Button:
+    """One of many to touch."""
+    return Button(label, touch, look, picture=picture)
+
+
+def reading_is_lost(scene: Scene) -> bool:
+    """Whether the isolator has a contact here but nothing to go by."""
+    lost = (Reading.UNKNOWN, Reading.FAULT)
+    return scene.shop.reads_isolator and scene.kiosk.machine.reading("isolator") in lost

@@ -1,0 +1,110 @@
+"""`show`: the state as one screen, in the words of one language. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import Shop
+from kiosk.core.kiosk.trouble_acts import is_naming
+from kiosk.core.session import Session
+from kiosk.core.units import Moment
+from kiosk.core.view.adult_views import (
+    download_view,
+    form_view,
+    idle_view,
+    menu_view,
+    names_view,
+    note_view,
+    out_of_use_view,
+    own_use_view,
+    pin_view,
+    pre_use_view,
+)
+from kiosk.core.view.pupil_views import (
+    check_view,
+    drilling_view,
+    finished_view,
+    job_view,
+    not_right_view,
+    step_view,
+)
+from kiosk.core.view.scene import Scene
+from kiosk.core.view.shape import View
+from kiosk.core.view.trouble_views import (
+    clear_view,
+    interruption_view,
+    no_reading_view,
+    recovery_view,
+    restart_view,
+    wrong_view,
+)
+from kiosk.core.words import Words
+
+_PAGES = {
+    "names": names_view,
+    "pin": pin_view,
+    "clear": clear_view,
+    "note_text": note_view,
+    "menu": menu_view,
+    "pre_use": pre_use_view,
+    "job": job_view,
+    "finished": finished_view,
+    "download": download_view,
+}
+_FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_hazard")
+
+
+def show(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, refusal: str = "") -> View:
+    """The screen for this state. `refusal` is why the last touch was not taken."""
+    scene = Scene(shop, kiosk, words, now)
+    view = _view(scene)
+    return replace(view, answer=scene.say(f"answer.{refusal}")) if refusal else view
+
+
+def _view(scene: Scene) -> View:
+    kiosk = scene.kiosk
+    if kiosk.machine.ask_still:
+        return restart_view(scene)
+    if kiosk.session and kiosk.session.is_drilling:
+        return drilling_view(scene, kiosk.session)
+    page = _desk_view(scene)
+    if page is not None:
+        return page
+    return _session_view(scene, kiosk.session) if kiosk.session else _room_view(scene)
+
+
+def _desk_view(scene: Scene) -> View | None:
+    """The page on the desk, if one is open."""
+    page, session = scene.kiosk.desk.page, scene.kiosk.session
+    if page == "wrong":
+        return wrong_view(scene, session)
+    if page == "not_right" and session:
+        return not_right_view(scene, session)
+    if page in _FORMS:
+        return form_view(scene, page)
+    return _PAGES[page](scene) if page in _PAGES else None
+
+
+def _session_view(scene: Scene, session: Session) -> View:
+    if session.halt:
+        if session.halt.trouble:
+            return recovery_view(scene, session.halt)
+        if is_naming(scene.kiosk):
+            return wrong_view(scene, session)
+        return interruption_view(scene, session.halt)
+    if not session.allowed:
+        return no_reading_view(scene)
+    if session.is_waiting_for_adult:
+        return check_view(scene, session)
+    return step_view(scene, session)
+
+
+def _room_view(scene: Scene) -> View:
+    """No session: a trouble, an adult's own use, out of use, or the lesson."""
+    machine = scene.kiosk.machine
+    if machine.halt:
+        return recovery_view(scene, machine.halt)
+    if machine.own_use:
+        return own_use_view(scene)
+    return out_of_use_view(scene) if machine.out_of_use else idle_view(scene)

@@ -1,0 +1,143 @@
+"""The screens for what went wrong: restart, interruption, pictures, recovery."""
+
+from __future__ import annotations
+
+from kiosk.core.inputs import Act, ByMistake, Leave, NameTrouble, SeenRight, Still
+from kiosk.core.kiosk.asks import is_running, recovery_step
+from kiosk.core.plan.shape import PlanStep
+from kiosk.core.session import Halt, Session
+from kiosk.core.view.scene import Scene, adult, choice, head, leave, reading_is_lost
+from kiosk.core.view.shape import Band, Button, Picture, View
+
+TROUBLES = (
+    "hurt",
+    "bit_broken",
+    "bit_jammed",
+    "work_spun",
+    "smoke",
+    "alarm",
+    "power",
+    "gone",
+)
+
+
+def restart_view(scene: Scene) -> View:
+    """A restart's first line: is it turning?"""
+    cut = scene.kiosk.machine.cut
+    lines = scene.lines("restart.say")
+    if cut:
+        number = scene.number_of(cut.pupil)
+        lines += scene.lines("restart.cut", number=number, done=cut.done, holes=cut.holes)
+    live = not is_running(scene.shop, scene.kiosk)
+    return View(
+        screen="restart",
+        head=head(scene, with_wrong=False),
+        band=Band("stop", scene.say("band.restart")),
+        title=scene.say("restart.title"),
+        lines=lines,
+        note="" if live else scene.say("wait.still_running"),
+        picture=Picture("stops"),
+        buttons=(Button(scene.say("button.seen_still"), Still(), "main", live),),
+    )
+
+
+def no_reading_view(scene: Scene) -> View:
+    """The isolator has a contact but nothing to go by: an adult may let it go on by looking."""
+    return View(
+        screen="interruption",
+        head=head(scene),
+        band=Band("adult", scene.say("band.adult_needed")),
+        title=scene.say("interruption.no_reading.title"),
+        lines=scene.lines("interruption.no_reading.say"),
+        picture=Picture("isolator", (("position", "off"),)),
+        buttons=(
+            Button(scene.say("button.leave"), Leave()),
+            adult(scene, "said", "button.adult_look"),
+        ),
+        flash=True,
+    )
+
+
+def interruption_view(scene: Scene, halt: Halt) -> View:
+    """What happened, where the real stop and isolator are, who must come."""
+    return View(
+        screen="interruption",
+        head=head(scene),
+        band=Band("stop", scene.say("band.interruption")),
+        title=scene.say(f"interruption.{halt.why}.title"),
+        lines=scene.lines(f"interruption.{halt.why}.say"),
+        picture=Picture("stops"),
+        buttons=(adult(scene, "clear"),),
+        flash=True,
+    )
+
+
+def wrong_view(scene: Scene, session: Session | None) -> View:
+    """First what to do now, then a picture to touch."""
+    known = [t for t in TROUBLES if scene.shop.content.recovery(t)]
+    buttons: tuple[Button, ...] = (Button(scene.say("button.by_mistake"), ByMistake()),)
+    if session and not session.run_seen and not session.is_drilling:
+        buttons += (Button(scene.say("button.leave"), Leave()),)
+    return View(
+        screen="wrong",
+        head=head(scene, with_wrong=False),
+        band=Band("stop", scene.say("band.wrong")),
+        title=scene.say("wrong.title"),
+        choices=tuple(
+            choice(scene.say(f"trouble.{t}.title"), NameTrouble(t), Picture(t)) for t in known
+        ),
+        buttons=buttons,
+    )
+
+
+def recovery_view(scene: Scene, halt: Halt) -> View:
+    """One recovery step; the last ones are the adult's."""
+    step = recovery_step(scene.shop, halt)
+    now = scene.lines(f"trouble.{halt.trouble}.now")
+    if step is None or step.who == "adult":
+        return _adult_recovery(scene, halt, step, now)
+    return View(
+        screen="recovery",
+        head=head(scene),
+        band=Band("stop", now[0] if now else scene.say("band.wrong")),
+        title=scene.say(f"step.{step.id}.title"),
+        lines=scene.lines(f"step.{step.id}.say"),
+        note=scene.words.maybe(f"step.{step.id}.note"),
+        picture=scene.step_picture(step) or Picture(halt.trouble),
+        buttons=(_seen(scene, step),),
+    )
+
+
+def _seen(scene: Scene, step: PlanStep) -> Button:
+    live = not is_running(scene.shop, scene.kiosk)
+    return Button(scene.say(f"step.{step.id}.see"), SeenRight(step.id), "main", live)
+
+
+def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[str, ...]) -> View:
+    key = f"step.{step.id}" if step else "recovery.adult"
+    return View(
+        screen="recovery",
+        head=head(scene),
+        band=Band("adult", scene.say("band.adult_needed")),
+        title=scene.say(f"{key}.title"),
+        lines=scene.lines(f"{key}.say") or now,
+        picture=Picture(halt.trouble),
+        buttons=(adult(scene, "clear"),),
+        flash=True,
+    )
+
+
+def clear_view(scene: Scene) -> View:
+    """The adult has looked: what now?"""
+    acts = ["again"] if scene.kiosk.session else []
+    if scene.kiosk.session and reading_is_lost(scene):
+        acts.append("look")
+    acts += ["end", "note"]
+    return View(
+        screen="menu",
+        head=head(scene),
+        title=scene.say("clear.title"),
+        lines=scene.lines("clear.say"),
+        choices=tuple(choice(scene.say(f"clear.{a}"), Act(a)) for a in acts),
+        buttons=(leave(scene),),
+    )
