@@ -1,0 +1,35 @@
+"""Who may use the drill: PINs and the secret they are kept with, and the roster file.
+
+`runtime` and `cli` call these; the record keeps what they return. No PIN is ever kept or
+shown again: it is issued once, and only its hash stays.
+"""
+
+from __future__ import annotations
+
+from kiosk.people.issuing import (
+    NotPossible,
+    adult_to_issue,
+    adult_to_revoke,
+    new_ref,
+)
+from kiosk.people.pepper import pepper_for, pepper_path
+from kiosk.people.pins import hash_pin, is_common, is_pin, issue_pin, pin_is_right
+from kiosk.people.roster import RosterGroup, RosterPupil, read_roster, with_refs
+
+__all__ = [
+    "NotPossible",
+    "RosterGroup",
+    "RosterPupil",
+    "adult_to_issue",
+    "adult_to_revoke",
+    "hash_pin",
+    "is_common",
+    "is_pin",
+    "issue_pin",
+    "new_ref",
+    "pepper_for",
+    "pepper_path",
+    "pin_is_right",
+    "read_roster",
+    "with_refs",
+]
