@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from kiosk.core.inputs import Touch
 from kiosk.core.machining.worked import Value
@@ -45,7 +45,8 @@ class Button:
     """One thing to touch.
 
     `look`: `main` (the one action), `adult` (an adult must act), `plain`, `choice` (one of
-    many), `number` (a list number), `danger` (Something wrong?). A button that is not `live`
+    many), `picked` (one of many, chosen), `number` (a list number), `still` (the drilling
+    screen's one touch, calm and wide), `danger` (Something wrong?). A button that is not `live`
     is shown pale and sends nothing. `picture` is shown above or beside the label.
     """
 
@@ -118,7 +119,8 @@ class View:
 
     `lines` are plain lines; on `step` they are the sentences, on `adult_check` and
     `already_set` what to look for, on `drilling` numbered. `note` is a caution box. `answer`
-    says why the last touch was refused. `unsaved` marks what is not yet in the record.
+    says why the last touch was refused. `unsaved` marks what is not yet in the record, whose
+    last kept entry is `seq`.
     """
 
     screen: str
@@ -138,4 +140,5 @@ class View:
     unsaved: str = ""
     flash: bool = False
     large: bool = False
-    number: int = field(default=0)
+    number: int = 0
+    seq: int = 0

@@ -1,0 +1,296 @@
+"""The one loop: the only holder of the state and the only writer of the record.
+
+It is driven: `turn(now)` takes all that has come in, decides on the newest state, writes the
+events in one transaction, takes them in and publishes a view. Progress waits for its commit; a
+warning never does.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from kiosk.core import contacts as wires
+from kiosk.core.contacts import Sample
+from kiosk.core.events import DownloadAsked, Event, PinTried
+from kiosk.core.inputs import (
+    ClockMoved,
+    Input,
+    NoteKept,
+    SomethingWrong,
+    Touched,
+    TypeNote,
+    TypePin,
+)
+from kiosk.core.kiosk import Kiosk, Shop, next_deadline
+from kiosk.core.units import Moment
+from kiosk.core.view import View, show
+from kiosk.core.view.fault_views import record_fault_view
+from kiosk.core.words import Words
+from kiosk.runtime.clock import Clock
+from kiosk.runtime.inbox import Command, Inbox, Lot
+from kiosk.runtime.partners import Errands, Fault, Keeper
+from kiosk.runtime.turning import Standing, take, take_sample, take_time
+
+ANSWER_FOR_US = 5_000_000  # how long a refusal stays on the screen
+WARN_AFTER_US = 50_000  # a commit that takes longer no longer holds back a warning
+SLOW_AFTER_US = 2_000_000  # a commit that takes longer is said, and nothing goes further
+RETRY_S = 1.0
+LONGEST_WAIT_S = 30.0
+
+
+@dataclass
+class _Trouble:
+    """A batch that could not be written yet, and what was held back meanwhile."""
+
+    why: str
+    standing: Standing
+    next_try_us: int
+    held: tuple[Input | Command, ...] = ()
+
+
+class Loop:
+    """Owns the state. `post` and `latest` may be called from any thread, `turn` from one."""
+
+    def __init__(
+        self,
+        shop: Shop,
+        words: Words,
+        keeper: Keeper,
+        clock: Clock,
+        errands: Errands,
+        kiosk: Kiosk,
+        faults: tuple[type[Exception], ...] = (Fault,),
+    ) -> None:
+        self.shop, self.words = shop, words
+        self._keeper, self._clock, self._errands = keeper, clock, errands
+        self._faults = faults
+        self.kiosk = kiosk
+        self.inbox = Inbox()
+        now = clock.now()
+        self._contacts = wires.at_start(shop.machine.wiring, now.us)
+        self._trouble: _Trouble | None = None
+        self._digits: dict[str, str] = {}
+        self._answers: list[tuple[Command, Any]] = []
+        self._refusal, self._refused_us = "", 0
+        self._writing: tuple[int, Standing] | None = None
+        self._busy_us = 0
+        self._stopping = False
+        self._thread: threading.Thread | None = None
+        self._turned = threading.Condition()
+        self._turns = 0
+        self.on_turn: Callable[[], None] = _nothing
+        self._view = replace(show(shop, kiosk, words, now), number=1, seq=keeper.head[0])
+
+    # --- from any thread -------------------------------------------------------------------
+
+    def post(self, given: Sample | Input | Command) -> None:
+        """Hand in a sample, input or command. A touch during a commit is visibly refused."""
+        waits = isinstance(given, Touched) and not isinstance(given.touch, SomethingWrong)
+        if waits and self._writing is not None:
+            self._busy_us = self._clock.us()
+        else:
+            self.inbox.put(given)
+
+    def post_and_wait(self, given: Touched, seconds: float = 0.02) -> None:
+        """Hand in a touch and wait a moment for its turn, so that most answers come at once."""
+        with self._turned:
+            before = self._turns
+            self.post(given)
+            self._turned.wait_for(lambda: self._turns > before, seconds)
+
+    def latest(self) -> View:
+        """The newest view; during a long commit a warning or the slow card itself."""
+        view, writing, us = self._view, self._writing, self._clock.us()
+        if writing is not None and us - writing[0] > WARN_AFTER_US:
+            view = self._view_while_writing(view, writing, us)
+        if us - self._busy_us < ANSWER_FOR_US // 3:
+            view = replace(view, answer=self.words.say("answer.saving"))
+        return view
+
+    def _view_while_writing(self, view: View, writing: tuple[int, Standing], us: int) -> View:
+        since, standing = writing
+        now = self._clock.now()
+        if us - since > SLOW_AFTER_US:
+            slow = record_fault_view(self.shop, self.kiosk, self.words, now, "slow")
+            return replace(slow, number=view.number, seq=view.seq)
+        ahead = self._ahead(standing, self.inbox.look(), now)
+        if not ahead.warning:
+            return replace(view, unsaved=self.words.say("unsaved.saving"))
+        warned = show(self.shop, ahead.kiosk, self.words, now)
+        return self._numbered(replace(warned, unsaved=self.words.say("unsaved.warning")))
+
+    def _ahead(self, standing: Standing, lot: Lot, now: Moment) -> Standing:
+        """What a warning in the inbox would lead to, without waiting for the card."""
+        for sample in lot.samples:
+            standing = take_sample(self.shop, standing, sample, now)
+        for touched in lot.touches:
+            if isinstance(touched.touch, SomethingWrong):
+                standing = take(self.shop, standing, touched, now)
+        return standing
+
+    # --- the loop's own thread ---------------------------------------------------------------
+
+    def start(self) -> None:
+        """Begin turning in a thread of its own."""
+        self._thread = threading.Thread(target=self._run, name="loop", daemon=True)
+        self._thread.start()
+
+    def stop(self) -> None:
+        """Stop turning and wait for the last turn."""
+        self._stopping = True
+        self.inbox.wake()
+        if self._thread is not None:
+            self._thread.join(5.0)
+
+    def _run(self) -> None:
+        while not self._stopping:
+            self.inbox.wait(self._seconds_to_next(self._clock.now()))
+            self.turn(self._clock.now())
+
+    def turn(self, now: Moment) -> None:
+        """Take all that has come in; then write, take in and publish."""
+        lot = self.inbox.take()
+        if self._trouble is not None:
+            self._turn_in_trouble(self._trouble, lot, now)
+        else:
+            standing = self._take_lot(self._fresh_standing(now), lot, now)
+            self._finish(standing, now)
+        with self._turned:
+            self._turns += 1
+            self._turned.notify_all()
+        self.on_turn()
+
+    def _fresh_standing(self, now: Moment) -> Standing:
+        standing = Standing(self.kiosk, self._contacts, self._keeper.head[0])
+        moved = self._clock.step(now)
+        if moved:
+            standing = take(self.shop, standing, ClockMoved(moved, now.quality), now)
+        return standing
+
+    def _take_lot(self, standing: Standing, lot: Lot, now: Moment) -> Standing:
+        for sample in lot.samples:
+            standing = take_sample(self.shop, standing, sample, now)
+        standing = take_time(self.shop, standing, now)
+        for touched in lot.touches:
+            before, standing = standing, self._take_touch(standing, touched, now)
+            if standing != before:
+                break  # what follows was made from a view that no longer stands
+        for result in lot.results:
+            standing = self._take_result(standing, result, now)
+        return standing
+
+    def _take_touch(self, standing: Standing, touched: Touched, now: Moment) -> Standing:
+        """A touch made from an older view is dropped: bounces and late releases do nothing."""
+        if touched.view != self._view.number and not isinstance(touched.touch, SomethingWrong):
+            return standing
+        touch: Input = touched
+        match touched.touch:
+            case TypePin(adult, digits):
+                self._digits[adult] = digits
+            case TypeNote(what, hazard, text) if standing.kiosk.desk.signed:
+                note, digest = self._keeper.keep_note(what, hazard, text)
+                touch = NoteKept(note, what, hazard, digest)
+        return take(self.shop, standing, touch, now)
+
+    def _take_result(self, standing: Standing, result: Input | Command, now: Moment) -> Standing:
+        if not isinstance(result, Command):
+            return take(self.shop, standing, result, now)
+        given, answer = self._errands.carry_out(result.request, standing.kiosk)
+        self._answers.append((result, answer))
+        return take(self.shop, standing, given, now) if given else standing
+
+    # --- writing, and what follows -------------------------------------------------------------
+
+    def _finish(self, standing: Standing, now: Moment) -> None:
+        if standing.refusal:
+            self._refusal, self._refused_us = standing.refusal, now.us
+        elif standing.entries or standing.kiosk != self.kiosk:
+            self._refusal = ""
+        if standing.warning:
+            warned = show(self.shop, standing.kiosk, self.words, now)
+            self._publish(replace(warned, unsaved=self.words.say("unsaved.warning")))
+        if self._write(standing, now):
+            self._adopt(standing, now)
+
+    def _write(self, standing: Standing, now: Moment) -> bool:
+        if not standing.entries:
+            return True
+        self._writing = (self._clock.us(), standing)
+        try:
+            self._keeper.append(standing.entries, standing.kiosk, standing.plan)
+        except self._faults as fault:
+            why = str(getattr(fault, "why", "failing"))
+            held = self._trouble.held if self._trouble else ()
+            self._trouble = _Trouble(why, standing, now.us + round(RETRY_S * 1e6), held)
+            self._publish_trouble(now)
+            return False
+        finally:
+            self._writing = None
+        return True
+
+    def _adopt(self, standing: Standing, now: Moment) -> None:
+        self.kiosk, self._contacts = standing.kiosk, standing.contacts
+        for entry in standing.entries:
+            self._send_errand(entry.event)
+        for command, answer in self._answers:
+            command.answer(answer)
+        self._answers.clear()
+        if now.us - self._refused_us >= ANSWER_FOR_US:
+            self._refusal = ""
+        self._publish(show(self.shop, self.kiosk, self.words, now, self._refusal))
+
+    def _send_errand(self, event: Event) -> None:
+        match event:
+            case PinTried(adult):
+                self._errands.check_pin(adult, self._digits.pop(adult, ""))
+            case DownloadAsked(_, span):
+                self._errands.download(span)
+
+    def _turn_in_trouble(self, trouble: _Trouble, lot: Lot, now: Moment) -> None:
+        """Readings and warnings still count; touches and results wait for the record."""
+        warnings = tuple(t for t in lot.touches if isinstance(t.touch, SomethingWrong))
+        standing = self._ahead(trouble.standing, Lot(lot.samples, warnings), now)
+        trouble.standing, trouble.held = standing, (*trouble.held, *lot.results)
+        if now.us >= trouble.next_try_us and self._write(standing, now):
+            held, self._trouble = trouble.held, None
+            self._adopt(standing, now)
+            for result in held:
+                self.inbox.put(result)
+        else:
+            self._publish_trouble(now)
+
+    def _publish_trouble(self, now: Moment) -> None:
+        assert self._trouble is not None
+        kiosk, why = self._trouble.standing.kiosk, self._trouble.why
+        self._publish(record_fault_view(self.shop, kiosk, self.words, now, why))
+
+    def _publish(self, view: View) -> None:
+        self._view = self._numbered(view)
+
+    def _numbered(self, view: View) -> View:
+        """The view with its number: one more than the last if what can be touched has changed."""
+        last = self._view
+        number = last.number + (_touchable(view) != _touchable(last))
+        return replace(view, number=number, seq=self._keeper.head[0])
+
+    def _seconds_to_next(self, now: Moment) -> float:
+        due = [now.us + round(LONGEST_WAIT_S * 1e6)]
+        deadline = next_deadline(self.shop, self.kiosk, now)
+        if deadline:
+            due.append(deadline.us)
+        lapse = wires.next_deadline(self._contacts, self.shop.machine.wiring)
+        due += [lapse] if lapse is not None else []
+        due += [self._trouble.next_try_us] if self._trouble else []
+        due += [self._refused_us + ANSWER_FOR_US] if self._refusal else []
+        return max(0.0, (min(due) - now.us) / 1e6)
+
+
+def _touchable(view: View) -> tuple[object, ...]:
+    return (view.screen, view.title, view.buttons, view.choices, view.pad, view.keys)
+
+
+def _nothing() -> None:
+    """Nothing to do after a turn."""
