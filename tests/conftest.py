@@ -1,0 +1,72 @@
+"""What all tests share: `--full`, a display on demand, and a guard against threads left behind."""
+
+from __future__ import annotations
+
+import os
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.displays import Displays, NoDisplay
+
+# Kivy reads these when it is first imported: no arguments of ours, no files in anyone's home.
+os.environ.setdefault("KIVY_NO_ARGS", "1")
+os.environ.setdefault("KIVY_NO_FILELOG", "1")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add `--full`."""
+    parser.addoption(
+        "--full", action="store_true", help="everything at full size: takes much longer"
+    )
+
+
+@pytest.fixture(scope="session")
+def full(request: pytest.FixtureRequest) -> bool:
+    """Whether everything runs at full size."""
+    return bool(request.config.getoption("--full"))
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """The project's root folder."""
+    return Path(__file__).parents[1]
+
+
+@pytest.fixture(scope="session")
+def displays() -> Iterator[Callable[[int, int], str]]:
+    """Gives the name of a display so many pixels wide and high, started the first time.
+
+    Where none can be started the test is skipped with the reason; in continuous integration
+    it fails, so that nothing goes untested without a word.
+    """
+    with Displays() as started:
+
+        def display(width: int, height: int) -> str:
+            try:
+                return started.of(width, height)
+            except NoDisplay as reason:
+                (pytest.fail if os.environ.get("CI") else pytest.skip)(str(reason))
+
+        yield display
+
+
+@pytest.fixture(scope="session")
+def display(displays: Callable[[int, int], str]) -> str:
+    """A display with room for either panel and the bench strip."""
+    return displays(1280, 1024)
+
+
+@pytest.fixture(autouse=True)
+def no_thread_left() -> Iterator[None]:
+    """Fail a test that leaves a thread alive which would keep the program from ending."""
+    before = set(threading.enumerate())
+    yield
+    left = [t for t in threading.enumerate() if t not in before and not t.daemon]
+    for thread in left:
+        thread.join(timeout=1.0)
+    alive = [thread.name for thread in left if thread.is_alive()]
+    if alive:
+        pytest.fail(f"threads left alive: {', '.join(alive)}")
