@@ -12,6 +12,7 @@ class Control:
     id: str
     text: str
     by: str  # `step`, `house rule`, `installation check`
+    line: int = 0
 
 
 @dataclass(frozen=True)
@@ -24,6 +25,7 @@ class Hazard:
     who: tuple[str, ...]
     controls: tuple[Control, ...]
     residual: str  # `low`, `medium`, `high`
+    line: int = 0
 
 
 @dataclass(frozen=True)
@@ -35,3 +37,4 @@ class Assessment:
     review: str  # date as YYYY-MM-DD
     eye_protection: str  # the marking the school requires
     invented: bool = True
+    file: str = ""

@@ -97,3 +97,4 @@ class Machine:
     pre_use: tuple[CheckItem, ...]
     holding: tuple[str, ...]  # `vice`, `clamps`
     spell_allowed: bool = True
+    file: str = ""

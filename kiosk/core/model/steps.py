@@ -16,7 +16,10 @@ class When:
 
 @dataclass(frozen=True)
 class Step:
-    """One thing to do and see, as written in a sequence. Texts go to the words of the language."""
+    """One thing to do and see, as written in a sequence. Texts go to the words of the language.
+
+    `looked_for`: it has a line that the adult reads before giving the OK.
+    """
 
     id: str
     part: str  # `ready`, `set-up`, `work`, `look`, `check`, `drill`, `clear`, `recovery`
@@ -30,6 +33,7 @@ class Step:
     levels: tuple[Level, ...] = ()  # empty: every level
     when: When = When()
     unless: When = When()
+    looked_for: bool = False
     line: int = 0
 
 

@@ -88,3 +88,4 @@ class Job:
     work: Work
     holes: tuple[Hole, ...]
     invented: bool = True
+    file: str = ""

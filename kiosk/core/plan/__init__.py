@@ -6,7 +6,18 @@ steps is one the house rules allow. A plan that breaks a rule is never returned.
 
 from __future__ import annotations
 
-from kiosk.core.plan.compiling import compile_plan
-from kiosk.core.plan.shape import Figure, Plan, PlanStep, SetUp, canonical
+from kiosk.core.machining.worked import Figure
+from kiosk.core.plan.compiling import compile_plan, compile_recovery
+from kiosk.core.plan.requirements import plan_requirements
+from kiosk.core.plan.shape import Plan, PlanStep, SetUp, canonical
 
-__all__ = ["Figure", "Plan", "PlanStep", "SetUp", "canonical", "compile_plan"]
+__all__ = [
+    "Figure",
+    "Plan",
+    "PlanStep",
+    "SetUp",
+    "canonical",
+    "compile_plan",
+    "compile_recovery",
+    "plan_requirements",
+]

@@ -2,13 +2,126 @@
 
 from __future__ import annotations
 
-from kiosk.core.model import Content, Job, Level, Machine
-from kiosk.core.plan.shape import Plan
-from kiosk.core.problems import Problem
+from kiosk.core.machining.worked import Refused, Value
+from kiosk.core.model import Content, Job, Level, Machine, Step
+from kiosk.core.plan.conditions import machine_situation, situation_of, stands
+from kiosk.core.plan.figures import Piece, Sums, machine_values, sums_of, values_of
+from kiosk.core.plan.holding import checks_every, holding_way
+from kiosk.core.plan.requirements import plan_requirements
+from kiosk.core.plan.shape import Plan, PlanStep, SetUp
+from kiosk.core.problems import Place, Problem, nearest
+from kiosk.core.units import Length
+
+Values = tuple[tuple[str, Value], ...]
 
 
 def compile_plan(
     content: Content, machine: Machine, job: Job, hole: int, level: Level
 ) -> Plan | tuple[Problem, ...]:
-    """The plan for hole number `hole` (0 first) of the job, or every reason why there is none."""
-    raise NotImplementedError
+    """The plan for hole number `hole` (0 first) of the job, or every reason why there is none.
+
+    A plan that breaks a house rule is never returned.
+    """
+    piece = piece_of(content, machine, job, hole)
+    if isinstance(piece, Problem):
+        return (piece,)
+    sums = sums_of(piece)
+    if isinstance(sums, Refused):
+        return (_problem(job, hole, sums.wrong, sums.nearest),)
+    plan = _plan(content, piece, sums, hole, level)
+    return plan_requirements(plan) or plan
+
+
+def piece_of(content: Content, machine: Machine, job: Job, hole: int) -> Piece | Problem:
+    """The hole with its material and bit, or what cannot be found."""
+    if not 0 <= hole < len(job.holes):
+        allowed = f"hole 1 to {len(job.holes)}"
+        return Problem(Place(job.file or job.id), f"hole {hole + 1}", allowed)
+    wanted = job.holes[hole]
+    material, bit = content.material(job.material), content.bit(wanted.bit)
+    if material is None:
+        return _unknown(job, "material", job.material, tuple(m.id for m in content.materials))
+    if bit is None:
+        return _unknown(job, "bit", wanted.bit, tuple(b.id for b in content.bits))
+    return Piece(machine, material, bit, job, wanted)
+
+
+def _unknown(job: Job, what: str, found: str, allowed: tuple[str, ...]) -> Problem:
+    place = Place(job.file or job.id)
+    return Problem(place, f"{what} {found!r}", ", ".join(allowed), nearest(found, allowed))
+
+
+def _problem(job: Job, hole: int, wrong: str, near: str) -> Problem:
+    found = f"hole {hole + 1} ({job.holes[hole].id}): {wrong}"
+    return Problem(Place(job.file or job.id), found, advice=f"nearest: {near}" if near else "")
+
+
+def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -> Plan:
+    machine, job, work = piece.machine, piece.job, piece.job.work
+    way = holding_way(machine, work)
+    values = values_of(piece, sums, way, content.assessment.eye_protection)
+    lift = "yes" if sums.lifts else "no"
+    situation = situation_of(machine, piece.material, piece.bit, piece.hole, work)
+    standing = tuple(
+        step
+        for step in content.drilling.steps
+        if stands(step, level, {**situation, "way": way, "lift": lift})
+    )
+    return Plan(
+        machine=machine.id,
+        job=job.id,
+        hole=hole,
+        holes=piece.hole.count,
+        level=level,
+        checks_every=checks_every(level, piece.bit, piece.hole.diameter, work),
+        set_up=_set_up(piece, sums, way),
+        figures=sums.figures,
+        values=values,
+        fresh=_path(standing, "fresh", values),
+        joining=_path(standing, "joining", values),
+        further=_path(standing, "further", values),
+        clear=tuple(plan_step(s, values) for s in standing if s.part == "clear"),
+        look_for=tuple(s.id for s in standing if s.looked_for and "fresh" in s.at),
+    )
+
+
+def _set_up(piece: Piece, sums: Sums, way: str) -> SetUp:
+    table = f"{piece.job.work.thickness.mm:g} mm work"
+    stop = sums.stop.stop.value if sums.stop else None
+    assert stop is None or isinstance(stop, Length)
+    return SetUp(
+        groove=sums.groove.groove,
+        bit=piece.bit.id,
+        diameter=piece.hole.diameter,
+        table=table,
+        stop=stop,
+        way=way,
+    )
+
+
+def _path(standing: tuple[Step, ...], name: str, values: Values) -> tuple[PlanStep, ...]:
+    return tuple(plan_step(s, values) for s in standing if name in s.at)
+
+
+def plan_step(step: Step, values: Values) -> PlanStep:
+    """The step as it stands in a plan, with the values for its texts and its drawing."""
+    return PlanStep(
+        id=step.id,
+        part=step.part,
+        who=step.who,
+        needs=step.needs,
+        touches=step.touches,
+        makes=step.makes,
+        controls=step.controls,
+        picture=step.picture,
+        values=values,
+    )
+
+
+def compile_recovery(content: Content, machine: Machine, trouble: str) -> tuple[PlanStep, ...]:
+    """The steps to follow after a trouble on this machine; none for an unknown trouble."""
+    sequence = content.recovery(trouble)
+    if sequence is None:
+        return ()
+    situation, values = machine_situation(machine), tuple(machine_values(machine).items())
+    return tuple(plan_step(s, values) for s in sequence.steps if stands(s, None, situation))

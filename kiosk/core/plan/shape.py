@@ -72,7 +72,7 @@ class Plan:
     def path(self, name: str) -> tuple[PlanStep, ...]:
         """The steps of `fresh`, `joining`, `further` or `clear`."""
         paths = {"fresh": self.fresh, "joining": self.joining, "further": self.further}
-        return paths[name] if name in paths else self.clear
+        return paths.get(name, self.clear)
 
     @property
     def digest(self) -> str:

@@ -1,0 +1,180 @@
+"""From written nodes to frozen values by their types, with every mistake on the way.
+
+cattrs builds the values; the hooks here refuse unknown and missing keys and read texts. All
+mistakes of a page come back together, one for each mistake.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import MISSING, fields, is_dataclass
+from typing import Any, TypeVar, get_args, get_origin
+
+from cattrs import Converter
+from cattrs.errors import BaseValidationError
+from cattrs.gen import make_dict_structure_fn
+
+from kiosk.content.values import Fault, reader_of
+from kiosk.content.written import Listing, Mapping, Node, Page, Text
+from kiosk.core.problems import Place, Problem, nearest
+
+Made = TypeVar("Made")
+
+
+class Faults(Exception):
+    """Several mistakes found while one value was built."""
+
+    def __init__(self, faults: list[Fault]) -> None:
+        super().__init__(f"{len(faults)} mistakes")
+        self.faults = faults
+
+
+def structure(page: Page, kind: type[Made]) -> tuple[Made | None, tuple[Problem, ...]]:
+    """The value of type `kind` on the page, or every problem of the page."""
+    if page.node is None or page.problems:
+        return None, page.problems
+    try:
+        return _CONVERTER.structure(page.node, kind), ()
+    except (Fault, Faults, BaseValidationError) as error:
+        return None, tuple(problem(page.name, f) for f in _leaves(error))
+
+
+def problem(file: str, fault: Fault) -> Problem:
+    """The fault as a problem of a file."""
+    return Problem(Place(file, fault.line), fault.found, fault.allowed, fault.advice)
+
+
+def keys_of(kind: type[Any]) -> tuple[str, ...]:
+    """The keys that a written mapping of this type may have."""
+    return tuple(f.name for f in fields(kind) if f.name not in ("line", "id_line"))
+
+
+def _leaves(error: BaseException) -> Iterator[Fault]:
+    match error:
+        case Fault():
+            yield error
+        case Faults():
+            yield from error.faults
+        case BaseValidationError():
+            for inner in error.exceptions:
+                yield from _leaves(inner)
+        case _:
+            raise error
+
+
+def _mapping_fn(kind: type[Any]) -> Callable[[Node, type[Any]], Any]:
+    build = make_dict_structure_fn(kind, _CONVERTER, _cattrs_detailed_validation=True)
+
+    def structure_mapping(node: Node, _: type[Any]) -> Any:
+        if not isinstance(node, Mapping):
+            allowed = ", ".join(keys_of(kind))
+            raise Fault(node.line, "a text or list where keys are expected", allowed)
+        faults = list(_key_faults(node, kind))
+        try:
+            made = build(_padded(node, kind), kind)
+        except BaseValidationError as error:
+            faults += [f for f in _leaves(error) if f.line >= 0]
+        if faults:
+            raise Faults(faults)
+        return made
+
+    return structure_mapping
+
+
+def _key_faults(node: Mapping, kind: type[Any]) -> Iterator[Fault]:
+    allowed = keys_of(kind)
+    needed = {f.name for f in fields(kind) if _is_needed(f)} - {"line"}
+    for key in node:
+        if key not in allowed:
+            advice = nearest(key, [a for a in allowed if a not in node])
+            needed -= {a for a in needed if repr(a) in advice}
+            yield Fault(key.line, f"unknown key {str(key)!r}", ", ".join(allowed), advice)
+    for name in allowed:
+        if name in needed and name not in node:
+            yield Fault(node.line, f"key {name!r} is missing", advice=f"add a line {name}: ...")
+
+
+def _is_needed(field: Any) -> bool:
+    return field.default is MISSING and field.default_factory is MISSING
+
+
+def _padded(node: Mapping, kind: type[Any]) -> dict[str, Any]:
+    known = {str(k): v for k, v in node.items() if k in keys_of(kind)}
+    missing = {f.name: _ABSENT for f in fields(kind) if _is_needed(f)}
+    return {**missing, **known, "line": node.line}
+
+
+class _Absent(Text):
+    """Stands for a missing key whose absence has been reported already."""
+
+
+_ABSENT = _Absent.at("", -1)
+
+
+def _tuple(node: Node, kind: type[Any]) -> tuple[Any, ...]:
+    if node is _ABSENT:
+        raise Fault(-1, "missing")
+    if not isinstance(node, Listing):
+        raise Fault(node.line, "one value where a list is expected", "a list such as [a, b]")
+    inner, made, faults = get_args(kind)[0], [], []
+    for item in node:
+        try:
+            made.append(_CONVERTER.structure(item, inner))
+        except (Fault, Faults, BaseValidationError) as error:
+            faults += list(_leaves(error))
+    if faults:
+        raise Faults(faults)
+    return tuple(made)
+
+
+def _dict(node: Node, kind: type[Any]) -> dict[Text, Any]:
+    if node is _ABSENT:
+        raise Fault(-1, "missing")
+    if not isinstance(node, Mapping):
+        raise Fault(node.line, "a text or list where names are expected", "name: value lines")
+    inner = get_args(kind)[1]
+    pairs = _tuple(_values(node), tuple[inner, ...])  # type: ignore[valid-type]
+    return dict(zip(node, pairs, strict=True))
+
+
+def _values(node: Mapping) -> Listing:
+    values = Listing(node.values())
+    values.line = node.line
+    return values
+
+
+def _text_fn(kind: type[Any]) -> Callable[[Node, type[Any]], Any]:
+    read = reader_of(kind)
+    assert read is not None, f"no reader for {kind}"
+    return read
+
+
+def _is_written_mapping(kind: Any) -> bool:
+    return is_dataclass(kind) and reader_of(kind) is None
+
+
+def _converter() -> Converter:
+    made = Converter(detailed_validation=True)
+    made.register_structure_hook_factory(
+        lambda k: not is_dataclass(k) and get_origin(k) is None and reader_of(k) is not None,
+        _text_fn,
+    )
+    made.register_structure_hook_factory(_has_reader_and_fields, _text_fn)
+    made.register_structure_hook_factory(_is_written_mapping, _mapping_fn)
+    made.register_structure_hook_func(lambda k: _is(k, tuple), _tuple)
+    made.register_structure_hook_func(lambda k: _is(k, dict), _dict)
+    for plain in (str, bool):
+        made.register_structure_hook(plain, _text_fn(plain))
+    made.register_structure_hook(int, lambda node, _: node)  # the line of a mapping
+    return made
+
+
+def _is(kind: Any, origin: type) -> bool:
+    return get_origin(kind) is origin
+
+
+def _has_reader_and_fields(kind: Any) -> bool:
+    return is_dataclass(kind) and reader_of(kind) is not None
+
+
+_CONVERTER = _converter()

@@ -1,0 +1,80 @@
+"""Conditions of steps as data: named things of the job at hand, each with a word.
+
+`content` refuses a condition that names anything else; `compiling` asks `stands` of every step.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TypeAlias
+
+from kiosk.core.model import BitKind, Habit, Hole, Level, Machine, Material, Step, When, Work
+
+Situation: TypeAlias = Mapping[str, str]
+
+YES_NO = ("no", "yes")
+
+# Every name a condition may use, with the words it may have. Empty: the ids of the content.
+NAMES: Mapping[str, tuple[str, ...]] = {
+    "machine": (),
+    "habit": tuple(habit.value for habit in Habit),
+    "chuck": ("keyed", "keyless"),
+    "extraction": ("fixed extraction", "vacuum", "none"),
+    "material": (),
+    "material_family": ("metal", "wood", "plastic"),
+    "marking": ("centre punch", "pencil", "felt pen"),
+    "swarf": ("curls", "chips", "dust"),
+    "fluid": ("cutting fluid", "none"),
+    "dust": YES_NO,
+    "brittle": YES_NO,
+    "bit": (),
+    "hole": ("through", "part-way"),
+    "lift": YES_NO,
+    "way": ("vice", "clamps"),
+    "shape": ("bar", "sheet", "block", "round bar", "tube", "small part"),
+}
+MACHINE_NAMES = ("machine", "habit", "chuck", "extraction")
+
+
+def machine_situation(machine: Machine) -> dict[str, str]:
+    """What can be said of the machine alone: all that a recovery may ask."""
+    return {
+        "machine": machine.id,
+        "habit": machine.habit.value,
+        "chuck": "keyed" if machine.keyed_chuck else "keyless",
+        "extraction": machine.extraction,
+    }
+
+
+def situation_of(
+    machine: Machine, material: Material, bit: BitKind, hole: Hole, work: Work
+) -> dict[str, str]:
+    """What can be said of a hole in a material on a machine; `way` and `lift` come later."""
+    return {
+        **machine_situation(machine),
+        "material": material.id,
+        "material_family": material.family,
+        "marking": material.marking,
+        "swarf": material.swarf,
+        "fluid": material.fluid,
+        "dust": YES_NO[material.dust],
+        "brittle": YES_NO[material.brittle],
+        "bit": bit.id,
+        "hole": "through" if hole.is_through else "part-way",
+        "shape": work.shape,
+    }
+
+
+def stands(step: Step, level: Level | None, situation: Situation) -> bool:
+    """Whether the step stands in this situation for a pupil of this level."""
+    if level is not None and step.levels and level not in step.levels:
+        return False
+    return _all_hold(step.when, situation) and not _any_holds(step.unless, situation)
+
+
+def _all_hold(when: When, situation: Situation) -> bool:
+    return all(situation.get(name) in words for name, words in when.tests)
+
+
+def _any_holds(unless: When, situation: Situation) -> bool:
+    return any(situation.get(name) in words for name, words in unless.tests)

@@ -1,0 +1,192 @@
+"""Every number of a plan, with its working and its source.
+
+`compiling` asks for the figures of one hole; the texts and drawings of the steps take them from
+the plan's values by name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.core.machining.depth import (
+    StopSetting,
+    point_figure,
+    scrap_board,
+    stop_setting,
+    through_travel,
+)
+from kiosk.core.machining.feeding import feed_for
+from kiosk.core.machining.fitting import fits
+from kiosk.core.machining.lifting import lift_plan
+from kiosk.core.machining.speeds import GrooveChoice, choose_groove
+from kiosk.core.machining.worked import Figure, Refused, Value
+from kiosk.core.model import BitKind, Hole, Job, Machine, Material
+from kiosk.core.units import Length
+
+# The names that texts and drawings may ask for.
+VALUE_NAMES = (
+    "machine",
+    "material",
+    "family",
+    "marking",
+    "fluid",
+    "dust",
+    "extraction",
+    "run_down",
+    "eye_protection",
+    "job",
+    "shape",
+    "width",
+    "thickness",
+    "length",
+    "bit",
+    "bit_kind",
+    "diameter",
+    "angle",
+    "hole_kind",
+    "hole",
+    "holes",
+    "depth",
+    "groove",
+    "grooves",
+    "speed",
+    "chuck",
+    "way",
+    "point",
+    "stop",
+    "floor",
+    "travel",
+    "scrap",
+    "lift",
+    "lifts",
+    "feed",
+)
+MACHINE_VALUES = ("machine", "chuck", "extraction", "run_down", "grooves")
+
+
+@dataclass(frozen=True)
+class Sums:
+    """What machining says about one hole."""
+
+    groove: GrooveChoice
+    stop: StopSetting | None
+    lifts: tuple[Length, ...]
+    figures: tuple[Figure, ...]
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One hole of a job on a machine, all found."""
+
+    machine: Machine
+    material: Material
+    bit: BitKind
+    job: Job
+    hole: Hole
+
+
+def sums_of(piece: Piece) -> Sums | Refused:
+    """The sums of a hole, or the first reason why it cannot be drilled here."""
+    machine, material, bit, hole = piece.machine, piece.material, piece.bit, piece.hole
+    refused = _dust_refused(piece) or fits(
+        machine, material, bit, hole.diameter, piece.job.work, hole.depth
+    )
+    groove = refused or choose_groove(machine, material, bit, hole.diameter)
+    if isinstance(groove, Refused):
+        return groove
+    stop = _stop(piece)
+    if isinstance(stop, Refused):
+        return stop
+    feed = feed_for(bit, material, hole.diameter)
+    fed = () if isinstance(feed, Refused) else (feed,)
+    lifts = lift_plan(material, bit, hole.diameter, hole.depth or piece.job.work.thickness)
+    deep = _depth_figures(piece, stop)
+    return Sums(groove, stop, lifts, (*_groove_figures(groove), *fed, *deep, *_lifts(lifts, piece)))
+
+
+def _dust_refused(piece: Piece) -> Refused | None:
+    if not piece.material.dust or piece.machine.extraction != "none":
+        return None
+    wrong = f"{piece.material.name} makes dust, and this drill has no dust control"
+    return Refused(wrong, "a drill with a vacuum or fixed extraction")
+
+
+def _stop(piece: Piece) -> StopSetting | Refused | None:
+    if piece.hole.depth is None:
+        return None
+    if not piece.machine.depth_stop:
+        return Refused("a part-way hole needs a depth stop, and this drill has none", "through")
+    work = piece.job.work
+    return stop_setting(piece.hole.depth, piece.bit, piece.hole.diameter, work.thickness)
+
+
+def _groove_figures(choice: GrooveChoice) -> tuple[Figure, ...]:
+    groove = Figure("groove", choice.groove, "counted from the top", "the machine's plate")
+    return choice.figure, groove
+
+
+def _depth_figures(piece: Piece, stop: StopSetting | None) -> tuple[Figure, ...]:
+    bit, diameter, thick = piece.bit, piece.hole.diameter, piece.job.work.thickness
+    if stop is not None:
+        working = f"{thick.mm:g} mm thick, less the stop's travel"
+        return stop.point, stop.stop, Figure("floor", stop.floor, working, "geometry")
+    least = scrap_board(bit, diameter)
+    scrap = Figure("scrap", least, "point and overrun, at least", "El-Hofy, machining text")
+    return point_figure(bit, diameter), through_travel(thick, bit, diameter), scrap
+
+
+def _lifts(lifts: tuple[Length, ...], piece: Piece) -> tuple[Figure, ...]:
+    if not lifts:
+        return ()
+    at = ", ".join(f"{lift.mm:g}" for lift in lifts)
+    source = f"lift distance of {piece.material.name}; deep holes from 3 diameters"
+    first = Figure("lift", lifts[0], f"lift clear at {at} mm", source)
+    return first, Figure("lifts", len(lifts), "times before the end", source)
+
+
+def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, Value], ...]:
+    """All values by name, for texts and drawings."""
+    named = {figure.name: figure.value for figure in sums.figures}
+    named |= {**machine_values(piece.machine), **_work_values(piece), **_hole_values(piece)}
+    named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
+    return tuple((name, named[name]) for name in VALUE_NAMES if name in named)
+
+
+def machine_values(machine: Machine) -> dict[str, Value]:
+    """The values that belong to the machine alone."""
+    return {
+        "machine": machine.name,
+        "chuck": "keyed" if machine.keyed_chuck else "keyless",
+        "extraction": machine.extraction,
+        "run_down": machine.run_down,
+        "grooves": len(machine.speeds),
+    }
+
+
+def _work_values(piece: Piece) -> dict[str, Value]:
+    material, job = piece.material, piece.job
+    return {
+        "material": material.name,
+        "family": material.family,
+        "marking": material.marking,
+        "fluid": material.fluid,
+        "dust": "yes" if material.dust else "no",
+        "job": job.name,
+        "shape": job.work.shape,
+        "width": job.work.width,
+        "thickness": job.work.thickness,
+        "length": job.work.length,
+    }
+
+
+def _hole_values(piece: Piece) -> dict[str, Value]:
+    hole, bit = piece.hole, piece.bit
+    return {
+        "bit": bit.name,
+        "bit_kind": bit.id,
+        "diameter": hole.diameter,
+        "angle": bit.point,
+        "hole_kind": "through" if hole.is_through else "part-way",
+        "holes": hole.count,
+        "depth": hole.depth or piece.job.work.thickness,
+    }
