@@ -11,7 +11,7 @@ import pytest
 
 from tests.displays import Displays, NoDisplay
 
-# Kivy reads these when it is first imported: no arguments of ours, no files in anyone's home.
+# Kivy reads these when it is first imported: arguments are ours alone, and no log files.
 os.environ.setdefault("KIVY_NO_ARGS", "1")
 os.environ.setdefault("KIVY_NO_FILELOG", "1")
 
