@@ -29,7 +29,7 @@ from kiosk.core.units import Moment
 from kiosk.core.view import View, show
 from kiosk.core.view.fault_views import record_fault_view
 from kiosk.core.words import Words
-from kiosk.runtime.clock import Clock
+from kiosk.clock import Clock
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
 from kiosk.runtime.turning import Standing, take, take_sample, take_time
