@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from kiosk.clock import Clock
 from kiosk.core import contacts as wires
 from kiosk.core.contacts import Sample
 from kiosk.core.events import DownloadAsked, Event, PinTried
@@ -29,7 +30,6 @@ from kiosk.core.units import Moment
 from kiosk.core.view import View, show
 from kiosk.core.view.fault_views import record_fault_view
 from kiosk.core.words import Words
-from kiosk.clock import Clock
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
 from kiosk.runtime.turning import Standing, take, take_sample, take_time
