@@ -60,13 +60,7 @@ def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -
     machine, job, work = piece.machine, piece.job, piece.job.work
     way = holding_way(machine, work)
     values = values_of(piece, sums, way, content.assessment.eye_protection)
-    lift = "yes" if sums.lifts else "no"
-    situation = situation_of(machine, piece.material, piece.bit, piece.hole, work)
-    standing = tuple(
-        step
-        for step in content.drilling.steps
-        if stands(step, level, {**situation, "way": way, "lift": lift})
-    )
+    standing = _standing(content, piece, sums, way, level)
     return Plan(
         machine=machine.id,
         job=job.id,
@@ -83,6 +77,15 @@ def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -
         clear=tuple(plan_step(s, values) for s in standing if s.part == "clear"),
         look_for=tuple(s.id for s in standing if s.looked_for and "fresh" in s.at),
     )
+
+
+def _standing(
+    content: Content, piece: Piece, sums: Sums, way: str, level: Level
+) -> tuple[Step, ...]:
+    """The steps of the sequence that stand for this hole and this level."""
+    situation = situation_of(piece.machine, piece.material, piece.bit, piece.hole, piece.job.work)
+    situation |= {"way": way, "lift": "yes" if sums.lifts else "no"}
+    return tuple(step for step in content.drilling.steps if stands(step, level, situation))
 
 
 def _set_up(piece: Piece, sums: Sums, way: str) -> SetUp:

@@ -27,7 +27,7 @@ from kiosk.core.units import Length
 VALUE_NAMES = (
     "machine",
     "material",
-    "family",
+    "material_family",
     "marking",
     "fluid",
     "dust",
@@ -36,13 +36,13 @@ VALUE_NAMES = (
     "eye_protection",
     "job",
     "shape",
-    "width",
+    "work_width",
     "thickness",
-    "length",
+    "work_length",
     "bit",
     "bit_kind",
     "diameter",
-    "angle",
+    "point_angle",
     "hole_kind",
     "hole",
     "holes",
@@ -149,7 +149,20 @@ def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, 
     named = {figure.name: figure.value for figure in sums.figures}
     named |= {**machine_values(piece.machine), **_work_values(piece), **_hole_values(piece)}
     named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
-    return tuple((name, named[name]) for name in VALUE_NAMES if name in named)
+    found = tuple((name, named[name]) for name in VALUE_NAMES if name in named)
+    return (*found, *_pulley_values(piece.machine))
+
+
+def _pulley_values(machine: Machine) -> tuple[tuple[str, Value], ...]:
+    """The pulleys' diameters for the drawing of the belt: motor_1 and spindle_1 at the top."""
+    if machine.pulleys is None:
+        return ()
+    pulleys = (("motor", machine.pulleys.motor), ("spindle", machine.pulleys.spindle))
+    return tuple(
+        (f"{name}_{number}", groove)
+        for name, pulley in pulleys
+        for number, groove in enumerate(pulley.grooves, start=1)
+    )
 
 
 def machine_values(machine: Machine) -> dict[str, Value]:
@@ -167,26 +180,27 @@ def _work_values(piece: Piece) -> dict[str, Value]:
     material, job = piece.material, piece.job
     return {
         "material": material.name,
-        "family": material.family,
+        "material_family": material.family,
         "marking": material.marking,
         "fluid": material.fluid,
         "dust": "yes" if material.dust else "no",
         "job": job.name,
         "shape": job.work.shape,
-        "width": job.work.width,
+        "work_width": job.work.width,
         "thickness": job.work.thickness,
-        "length": job.work.length,
+        "work_length": job.work.length,
     }
 
 
 def _hole_values(piece: Piece) -> dict[str, Value]:
     hole, bit = piece.hole, piece.bit
+    deep: dict[str, Value] = {"depth": hole.depth} if hole.depth else {}
     return {
+        **deep,
         "bit": bit.name,
         "bit_kind": bit.id,
         "diameter": hole.diameter,
-        "angle": bit.point,
+        "point_angle": bit.point,
         "hole_kind": "through" if hole.is_through else "part-way",
         "holes": hole.count,
-        "depth": hole.depth or piece.job.work.thickness,
     }

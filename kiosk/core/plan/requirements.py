@@ -6,19 +6,30 @@ control measure that it enforces in the risk assessment.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
-from typing import TypeAlias
 
 from kiosk.core.model import Fact, Needs, Part
-from kiosk.core.plan.shape import Plan, PlanStep
+from kiosk.core.plan.ordering import (
+    Parts,
+    Question,
+    check_not_last,
+    if_dusty,
+    if_keyed,
+    if_part_way,
+    isolator_not_first,
+    looks_too_seldom,
+    made_too_early,
+    needs_less,
+    not_by_adult,
+    not_made,
+    not_made_after,
+    too_many_lines,
+    touched_after_check,
+)
+from kiosk.core.plan.shape import Plan
 from kiosk.core.problems import Place, Problem
 
-Steps: TypeAlias = tuple[PlanStep, ...]
-Found: TypeAlias = "str | None"
-
-MOST_LINES = 7  # more than this is not read at the machine
 IN_THE_CHUCK = frozenset({Part.BIT, Part.CHUCK})
 AT_THE_WORK = frozenset({Part.WORK, Part.HOLDING, Part.TABLE})
 MOVES_GUARD = frozenset({Part.BIT, Part.CHUCK, Part.WORK, Part.HOLDING, Part.GUARD})
@@ -32,7 +43,7 @@ class HouseRule:
     paths: tuple[str, ...]
     reason: str
     source: str
-    broken: Callable[[Plan, Steps], Found]
+    broken: Question
 
 
 def plan_requirements(plan: Plan) -> tuple[Problem, ...]:
@@ -50,100 +61,6 @@ def _problem(plan: Plan, path: str, rule: HouseRule, found: str) -> Problem:
     return Problem(Place(where), f"house rule {rule.id}: {found}", advice=rule.reason)
 
 
-# --- what may break a rule -----------------------------------------------------------------------
-
-
-def _not_made(facts: tuple[Fact, ...], plan: Plan, steps: Steps) -> Found:
-    made = {fact for step in steps[: _at(steps, "check")] for fact in step.makes}
-    missing = [fact.value for fact in facts if fact not in made]
-    return f"nothing makes sure of {', '.join(missing)} before the check" if missing else None
-
-
-def _not_made_after(parts: frozenset[Part], fact: Fact, plan: Plan, steps: Steps) -> Found:
-    """After the last touch of the parts, the same step or a later one must make the fact."""
-    touched = [at for at, step in enumerate(steps) if parts & set(step.touches)]
-    if not touched:
-        return None
-    last, until = touched[-1], _at(steps, "check")
-    if any(fact in step.makes for step in steps[last:until]):
-        return None
-    return f"step {steps[last].id} is not followed by {fact.value}"
-
-
-def _made_before(first: Fact, then: Fact, plan: Plan, steps: Steps) -> Found:
-    """Whatever makes `then` must come with or after what makes `first`."""
-    firsts = [at for at, step in enumerate(steps) if first in step.makes]
-    early = next((at for at, step in enumerate(steps) if then in step.makes), None)
-    if early is None or (firsts and firsts[0] <= early):
-        return None
-    return f"step {steps[early].id} comes before {first.value}"
-
-
-def _needs_less(
-    parts: frozenset[Part], needs: tuple[Needs, ...], plan: Plan, steps: Steps
-) -> Found:
-    wrong = [s.id for s in steps if parts & set(s.touches) and s.needs not in needs]
-    return f"step {wrong[0]} does not ask for {needs[-1].value}" if wrong else None
-
-
-def _isolator_not_first(plan: Plan, steps: Steps) -> Found:
-    off = [at for at, step in enumerate(steps) if Fact.ISOLATOR_OFF in step.makes]
-    hands = [at for at, step in enumerate(steps) if step.needs is Needs.ISOLATOR_OFF]
-    if not hands or (off and off[0] < hands[0]):
-        return None
-    return f"step {steps[hands[0]].id} comes before the isolator is turned off"
-
-
-def _not_by_adult(parts: frozenset[Part], plan: Plan, steps: Steps) -> Found:
-    wrong = [s.id for s in steps if parts & set(s.touches) and s.who != "adult"]
-    return f"step {wrong[0]} is not an adult's" if wrong else None
-
-
-def _check_not_last(plan: Plan, steps: Steps) -> Found:
-    ends = [(step.part, step.who) for step in steps[-2:]]
-    parts = [step.part for step in steps]
-    once = parts.count("check") == parts.count("drill") == 1
-    if once and ends == [("check", "adult"), ("drill", "pupil")]:
-        return None
-    return "it does not end with one adult check and then one drilling step"
-
-
-def _check_touches(plan: Plan, steps: Steps) -> Found:
-    wrong = [s.id for s in steps if s.part in ("check", "drill") and s.touches]
-    return f"step {wrong[0]} touches a part after the adult has looked" if wrong else None
-
-
-def _not_shown_lines(plan: Plan, steps: Steps) -> Found:
-    count = len(plan.look_for)
-    if 1 <= count <= MOST_LINES:
-        return None
-    return f"{count} lines for an adult to look for; 1 to {MOST_LINES} are read"
-
-
-def _too_seldom(plan: Plan, steps: Steps) -> Found:
-    often = plan.checks_every in ("hole", "session", "set-up")
-    return None if often else f"an adult looks every {plan.checks_every!r}"
-
-
-def _at(steps: Steps, part: str) -> int:
-    return next((at for at, step in enumerate(steps) if step.part == part), len(steps))
-
-
-# --- only where it matters -----------------------------------------------------------------------
-
-
-def _if_part_way(rule: Callable[[Plan, Steps], Found], plan: Plan, steps: Steps) -> Found:
-    return rule(plan, steps) if plan.set_up.stop is not None else None
-
-
-def _if_dusty(rule: Callable[[Plan, Steps], Found], plan: Plan, steps: Steps) -> Found:
-    return rule(plan, steps) if dict(plan.values).get("dust") == "yes" else None
-
-
-def _if_keyed(rule: Callable[[Plan, Steps], Found], plan: Plan, steps: Steps) -> Found:
-    return rule(plan, steps) if dict(plan.values).get("chuck") == "keyed" else None
-
-
 # --- the rules -----------------------------------------------------------------------------------
 
 _ALL = ("fresh", "joining", "further")
@@ -151,16 +68,16 @@ _FIRST = ("fresh", "joining")  # what a session carries over from one hole to th
 _FRESH = ("fresh",)
 
 
-def _made(*facts: Fact) -> Callable[[Plan, Steps], Found]:
-    return partial(_not_made, facts)
+def _made(*facts: Fact) -> Question:
+    return partial(not_made, facts)
 
 
-def _after(parts: frozenset[Part], fact: Fact) -> Callable[[Plan, Steps], Found]:
-    return partial(_not_made_after, parts, fact)
+def _after(parts: Parts, fact: Fact) -> Question:
+    return partial(not_made_after, parts, fact)
 
 
-def _needs(parts: frozenset[Part], *needs: Needs) -> Callable[[Plan, Steps], Found]:
-    return partial(_needs_less, parts, needs)
+def _needs(parts: Parts, *needs: Needs) -> Question:
+    return partial(needs_less, parts, needs)
 
 
 _BOTH = (Needs.ISOLATOR_OFF, Needs.STILL)
@@ -199,7 +116,7 @@ HOUSE_RULES = (
         _ALL,
         "a start by mistake with a hand in the chuck or at the belt",
         "PUWER 1998 reg 19 and 22",
-        _isolator_not_first,
+        isolator_not_first,
     ),
     HouseRule(
         "hands_to_chuck",
@@ -227,7 +144,7 @@ HOUSE_RULES = (
         _ALL,
         "a key left in the chuck is thrown at the start",
         "PUWER 1998 reg 12; common practice",
-        partial(_if_keyed, _after(IN_THE_CHUCK, Fact.KEY_OUT)),
+        partial(if_keyed, _after(IN_THE_CHUCK, Fact.KEY_OUT)),
     ),
     HouseRule(
         "belt_cover",
@@ -248,21 +165,21 @@ HOUSE_RULES = (
         _ALL,
         "belt and table trap fingers and are heavy",
         "PUWER 1998 reg 9; BS 4163",
-        partial(_not_by_adult, frozenset({Part.BELT, Part.TABLE})),
+        partial(not_by_adult, frozenset({Part.BELT, Part.TABLE})),
     ),
     HouseRule(
         "depth_set",
         _FRESH,
         "without a stop the bit comes through where it should not",
         "common practice",
-        partial(_if_part_way, _made(Fact.DEPTH_SET)),
+        partial(if_part_way, _made(Fact.DEPTH_SET)),
     ),
     HouseRule(
         "dust_control",
         _FIRST,
         "wood dust harms lungs and nose",
         "COSHH 2002; EH40",
-        partial(_if_dusty, _made(Fact.DUST_CONTROLLED)),
+        partial(if_dusty, _made(Fact.DUST_CONTROLLED)),
     ),
     HouseRule(
         "kept_seen",
@@ -304,7 +221,7 @@ HOUSE_RULES = (
         _ALL,
         "a stroke tried before the work was held shows nothing",
         "common practice",
-        partial(_made_before, Fact.HELD, Fact.TRIAL_STROKE),
+        partial(made_too_early, Fact.HELD, Fact.TRIAL_STROKE),
     ),
     HouseRule(
         "guard",
@@ -325,28 +242,28 @@ HOUSE_RULES = (
         _ALL,
         "an adult looks after the last change and before the start",
         "PUWER 1998 reg 9; project's adult-check rule",
-        _check_not_last,
+        check_not_last,
     ),
     HouseRule(
         "last_touch",
         _ALL,
         "a change after the check was not looked at",
         "project's adult-check rule",
-        _check_touches,
+        touched_after_check,
     ),
     HouseRule(
         "few_lines",
         _FRESH,
         "a long list is ticked, not read",
         "5 to 9 items at a pause point; aviation and theatre checklists",
-        _not_shown_lines,
+        too_many_lines,
     ),
     HouseRule(
         "how_often",
         _FRESH,
         "how often an adult looks goes by level and bit",
         "project's adult-check rule",
-        _too_seldom,
+        looks_too_seldom,
     ),
 )
 RULE_IDS = tuple(rule.id for rule in HOUSE_RULES)

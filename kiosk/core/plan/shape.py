@@ -6,11 +6,11 @@ import json
 from dataclasses import dataclass, fields, is_dataclass
 from enum import Enum
 from hashlib import sha256
-from typing import Any
+from typing import Any, get_args
 
 from kiosk.core.machining.worked import Figure, Value
 from kiosk.core.model import Fact, Level, Needs, Part
-from kiosk.core.units import Length
+from kiosk.core.units import Length, Quantity
 
 
 @dataclass(frozen=True)
@@ -84,12 +84,12 @@ def plain(value: Any) -> Any:
     """A value as JSON can hold it: lengths and other quantities as whole thousandths."""
     if isinstance(value, Enum):
         return value.value
+    if isinstance(value, get_args(Quantity)):
+        return {name: round(number * 1000) for name, number in vars(value).items()}
     if is_dataclass(value) and not isinstance(value, type):
         return {f.name: plain(getattr(value, f.name)) for f in fields(value)}
     if isinstance(value, tuple):
         return [plain(v) for v in value]
-    if isinstance(value, float):
-        return round(value * 1000)
     return value
 
 
