@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass, fields, is_dataclass
 from enum import Enum
+from functools import cached_property
 from hashlib import sha256
 from typing import Any, get_args
 
@@ -74,23 +75,28 @@ class Plan:
         paths = {"fresh": self.fresh, "joining": self.joining, "further": self.further}
         return paths.get(name, self.clear)
 
-    @property
+    @cached_property
     def digest(self) -> str:
         """SHA-256 of the plan's canonical bytes, in hexadecimal."""
         return sha256(canonical(plain(self))).hexdigest()
 
 
+_QUANTITIES = get_args(Quantity)
+
+
 def plain(value: Any) -> Any:
     """A value as JSON can hold it: lengths and other quantities as whole thousandths."""
-    if isinstance(value, Enum):
-        return value.value
-    if isinstance(value, get_args(Quantity)):
-        return {name: round(number * 1000) for name, number in vars(value).items()}
-    if is_dataclass(value) and not isinstance(value, type):
-        return {f.name: plain(getattr(value, f.name)) for f in fields(value)}
+    if value is None or isinstance(value, str | int):
+        return value
     if isinstance(value, tuple):
         return [plain(v) for v in value]
-    return value
+    if isinstance(value, _QUANTITIES):
+        return {name: round(number * 1000) for name, number in vars(value).items()}
+    if isinstance(value, Enum):
+        return value.value
+    if is_dataclass(value) and not isinstance(value, type):
+        return {f.name: plain(getattr(value, f.name)) for f in fields(value)}
+    raise TypeError(f"a plan holds no {type(value).__name__}")
 
 
 def canonical(value: Any) -> bytes:
