@@ -1,0 +1,87 @@
+"""The app's main: joins the runtime and the touch screen, and the command `pillarside`."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from kiosk.cli import group
+from kiosk.runtime import Running, Settings, start
+from kiosk.runtime.shown import ShownLog
+
+PANELS = ("7inch", "10inch")
+
+
+@click.command("run")
+@click.option("--machine", default="drill-1", show_default=True, help="The machine file's name.")
+@click.option("--school", type=click.Path(path_type=Path), help="The school's own folder.")
+@click.option("--record", type=click.Path(path_type=Path), help="The record's file.")
+@click.option("--roster", type=click.Path(path_type=Path), help="The roster's CSV file.")
+@click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
+@click.option("--panel", type=click.Choice(PANELS), default="7inch", show_default=True)
+@click.option("--language", default="en", show_default=True)
+@click.option("--download-to", type=click.Path(path_type=Path), help="Folder for downloads.")
+@click.option("--shown", type=click.Path(path_type=Path), help="Keep a log of what was shown.")
+@click.option("--boot", default="", hidden=True)
+def run_command(
+    machine: str,
+    school: Path | None,
+    record: Path | None,
+    roster: Path | None,
+    port: str,
+    panel: str,
+    language: str,
+    download_to: Path | None,
+    shown: Path | None,
+    boot: str,
+) -> None:
+    """Run the kiosk on the touch screen."""
+    settings = Settings(
+        machine=machine,
+        school=school,
+        record=record or Settings().record,
+        roster=roster,
+        port=port,
+        language=language,
+        download_to=download_to,
+        boot=boot,
+    )
+    sys.exit(run_kiosk(settings, panel, shown))
+
+
+def run_kiosk(settings: Settings, panel: str, shown: Path | None = None) -> int:
+    """Start the kiosk, show it until it is ended, stop it in order. Returns the exit code."""
+    running = start(settings)
+    tell(running)
+    log = ShownLog(shown) if shown else None
+    try:
+        from kiosk.screens.app import run
+        from kiosk.screens.theme import PANELS as panels
+
+        return int(run(running.latest, running.post, panels[panel], shown=log) or 0)
+    finally:
+        running.stop()
+
+
+def tell(running: Running) -> None:
+    """Print what only the person at the keyboard may know or must put right."""
+    if running.fault:
+        click.echo(running.fault, err=True)
+    if running.issued:
+        name, pin = running.issued
+        click.echo(f"First start: the PIN of {name!r} is {pin}. It is shown only this once.")
+        click.echo("Change it with: pillarside adult issue --name NAME --role technician")
+
+
+group.add_command(run_command)
+
+
+def command() -> None:
+    """The console command."""
+    group()
+
+
+if __name__ == "__main__":
+    command()

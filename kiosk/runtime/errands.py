@@ -1,0 +1,149 @@
+"""Slow work: PINs in a worker thread, downloads in a child process, commands from outside."""
+
+from __future__ import annotations
+
+import json
+import queue
+import subprocess
+import sys
+import threading
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from kiosk.core.inputs import (
+    AdultEnded,
+    AdultIssued,
+    DownloadEnded,
+    DownloadMoved,
+    Input,
+    PinChecked,
+)
+from kiosk.core.kiosk import Kiosk
+from kiosk.core.model import Adult
+from kiosk.people import NotPossible, adult_to_issue, adult_to_revoke, pin_is_right
+from kiosk.runtime.sticks import find_stick
+from kiosk.store import Record
+
+Post = Callable[[Input], None]
+
+
+class Runners:
+    """Runs errands for the loop; every result is posted to its inbox."""
+
+    def __init__(
+        self,
+        record: Record,
+        pepper: bytes,
+        post: Post,
+        download_to: Path | None,
+        roster_changed: Callable[[], None],
+    ) -> None:
+        self._record, self._pepper, self._post = record, pepper, post
+        self._download_to, self._roster_changed = download_to, roster_changed
+        self._pins: queue.Queue[tuple[str, str | None, str] | None] = queue.Queue()
+        self._worker = threading.Thread(target=self._check_pins, name="pins", daemon=True)
+        self._worker.start()
+        self._child: subprocess.Popen[str] | None = None
+
+    def stop(self) -> None:
+        """End the worker and any child."""
+        self._pins.put(None)
+        self._worker.join(2.0)
+        if self._child is not None and self._child.poll() is None:
+            self._child.terminate()
+
+    # --- PINs ---------------------------------------------------------------------------------
+
+    def check_pin(self, adult: str, digits: str) -> None:
+        """Compare a PIN in the worker thread; the answer comes as `PinChecked`."""
+        self._pins.put((adult, self._record.pin_hash(adult), digits))
+
+    def _check_pins(self) -> None:
+        while (asked := self._pins.get()) is not None:
+            adult, hashed, digits = asked
+            right = pin_is_right(hashed, digits, self._pepper)
+            self._post(PinChecked(adult, right))
+
+    # --- downloads ------------------------------------------------------------------------------
+
+    def download(self, span: str) -> None:
+        """Write a download in a child process; progress and the end come through the inbox."""
+        to = self._download_to or find_stick()
+        if to is None:
+            self._post(DownloadEnded(span, "no_stick"))
+            return
+        threading.Thread(
+            target=self._download_in_child, args=(span, to), name="download", daemon=True
+        ).start()
+
+    def _download_in_child(self, span: str, to: Path) -> None:
+        words = ["download", "--record", str(self._record.path), "--to", str(to), "--span", span]
+        command = [sys.executable, "-m", "kiosk.cli.child", *words]
+        self._child = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+        ended = DownloadEnded(span, "failed")
+        assert self._child.stdout is not None
+        for line in self._child.stdout:
+            given = _told(span, line)
+            if isinstance(given, DownloadEnded):
+                ended = given
+            elif given is not None:
+                self._post(given)
+        self._child.wait()
+        self._post(ended)
+
+    # --- commands ---------------------------------------------------------------------------------
+
+    def carry_out(self, request: dict[str, Any], kiosk: Kiosk) -> tuple[Input | None, Any]:
+        """The input a command leads to, and what to answer once it is recorded."""
+        match request:
+            case {"do": "adult_issue", "name": str(name), "role": str(role), "hash": str(hashed)}:
+                return self._issue(kiosk, name, role, hashed)
+            case {"do": "adult_revoke", "name": str(name)}:
+                return self._revoke(kiosk, name)
+            case {"do": "adult_list"}:
+                return None, {"ok": True, "adults": self._listed(kiosk)}
+            case {"do": "downloaded", "span": str(span), "first": int(first), "last": int(last)}:
+                ended = DownloadEnded(span, "", first, last, str(request.get("head", "")))
+                return ended, {"ok": True}
+            case {"do": "ping"}:
+                return None, {"ok": True}
+        return None, {"ok": False, "why": f"unknown command {request.get('do')!r}"}
+
+    def _issue(self, kiosk: Kiosk, name: str, role: str, hashed: str) -> tuple[Input | None, Any]:
+        adult = adult_to_issue(self._record.adults(), kiosk.adults, name, role)
+        if isinstance(adult, NotPossible):
+            return None, {"ok": False, "why": adult.why}
+        self._record.keep_adult(adult, hashed)
+        self._roster_changed()
+        return AdultIssued(adult.ref, adult.role, "command"), {"ok": True, "name": adult.name}
+
+    def _revoke(self, kiosk: Kiosk, name: str) -> tuple[Input | None, Any]:
+        adult = adult_to_revoke(self._record.adults(), kiosk.adults, name)
+        if isinstance(adult, NotPossible):
+            return None, {"ok": False, "why": adult.why}
+        return AdultEnded(adult.ref, "command"), {"ok": True, "name": adult.name}
+
+    def _listed(self, kiosk: Kiosk) -> list[dict[str, str]]:
+        return [_line(a, kiosk) for a in self._record.adults() if kiosk.adults.find(a.ref)]
+
+
+def _line(adult: Adult, kiosk: Kiosk) -> dict[str, str]:
+    state = kiosk.adults.find(adult.ref)
+    return {"ref": adult.ref, "name": adult.name, "role": state.role if state else adult.role}
+
+
+def _told(span: str, line: str) -> Input | None:
+    """What one line of the child says."""
+    try:
+        said = json.loads(line)
+    except ValueError:
+        return None
+    match said:
+        case {"done": int(done), "whole": int(whole)}:
+            return DownloadMoved(done, whole)
+        case {"why": str(why)}:
+            return DownloadEnded(span, why)
+        case {"first": int(first), "last": int(last), "head": str(head)}:
+            return DownloadEnded(span, "", first, last, head)
+    return None

@@ -1,0 +1,35 @@
+"""Where things lie on this kiosk; every setting has a default that works."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass, field
+from pathlib import Path
+
+TREE = Path(__file__).resolve().parent.parent.parent
+
+
+def default_record() -> Path:
+    """The record of the user who runs the kiosk."""
+    data = os.environ.get("XDG_DATA_HOME") or Path.home() / ".local" / "share"
+    return Path(data) / "pillarside" / "record.sqlite"
+
+
+@dataclass(frozen=True)
+class Settings:
+    """What a kiosk is started with.
+
+    `port` is the serial port's stable path; empty: no contacts are read. `download_to` is a
+    folder for downloads; None: a stick is looked for. `boot` names the boot; empty: the
+    kernel's own.
+    """
+
+    machine: str = "drill-1"
+    sequences: Path = TREE / "sequences"
+    school: Path | None = None
+    record: Path = field(default_factory=default_record)
+    roster: Path | None = None
+    port: str = ""
+    language: str = "en"
+    download_to: Path | None = None
+    boot: str = ""

@@ -1,0 +1,162 @@
+"""The composition root: puts content, record, people, contacts and the loop together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from importlib.metadata import PackageNotFoundError, version
+
+from hardware import reader_for
+from hardware.reader import Reader
+from kiosk.clock import Clock
+from kiosk.content import Loaded, load
+from kiosk.core.inputs import AdultIssued, KioskBegan, KioskEnding, LevelsRead, Touched
+from kiosk.core.kiosk import Shop
+from kiosk.core.model import Adult, Group, Machine, Roster
+from kiosk.core.problems import Place, Problem, nearest
+from kiosk.core.view import View
+from kiosk.core.view.fault_views import closed_record_view, content_fault_view
+from kiosk.core.words import Words
+from kiosk.people import hash_pin, issue_pin, new_ref, pepper_for, read_roster, with_refs
+from kiosk.runtime.asked import Asked
+from kiosk.runtime.errands import Runners
+from kiosk.runtime.loop import Loop
+from kiosk.runtime.settings import Settings
+from kiosk.store import Record, RecordFault
+
+FIRST_TECHNICIAN = "Technician"
+
+
+@dataclass
+class Running:
+    """A kiosk that runs: what the screen asks and what ends it.
+
+    `issued` holds the first technician's name and PIN when one was issued at this start.
+    """
+
+    latest: Callable[[], View]
+    post: Callable[[Touched], None]
+    stop: Callable[[], None]
+    loop: Loop | None = None
+    issued: tuple[str, str] | None = None
+    fault: str = ""
+
+
+def start(settings: Settings) -> Running:
+    """Start a kiosk. Mistakes in the content or a closed record give a kiosk that says so."""
+    loaded = load(settings.sequences, settings.school, settings.language)
+    machine, problems = _machine(loaded, settings.machine)
+    roster, roster_problems = read_roster(settings.roster) if settings.roster else ((), ())
+    problems = (*problems, *roster_problems)
+    if problems or machine is None or loaded.content is None:
+        view = content_fault_view(settings.machine, loaded.words, problems)
+        return _showing(view, "\n".join(str(p) for p in problems))
+    try:
+        record = Record.open(settings.record)
+    except RecordFault as fault:
+        return _showing(closed_record_view(machine.name, loaded.words, fault.why), str(fault))
+    groups = tuple(
+        with_refs(g, record.pupil_refs(g.id, tuple(p.number for p in g.pupils))) for g in roster
+    )
+    shop = Shop(loaded.content, machine, Roster(groups, record.adults()), _software())
+    return _run(settings, shop, loaded.words, record)
+
+
+def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ...]]:
+    if loaded.content is None:
+        return None, loaded.problems
+    machine = loaded.content.machine(id)
+    if machine is not None:
+        return machine, loaded.problems
+    names = [m.id for m in loaded.content.machines]
+    found = Problem(Place("machine"), f"machine {id!r}", ", ".join(names), nearest(id, names))
+    return None, (*loaded.problems, found)
+
+
+def _showing(view: View, fault: str) -> Running:
+    """A kiosk that only shows why it does not run."""
+    return Running(lambda: view, lambda touched: None, lambda: None, fault=fault)
+
+
+def _software() -> str:
+    try:
+        return version("pillarside")
+    except PackageNotFoundError:
+        return "0"
+
+
+def _run(settings: Settings, shop: Shop, words: Words, record: Record) -> Running:
+    clock = Clock(settings.boot)
+    pepper = pepper_for(settings.record)
+    parts: list[Loop] = []
+    runners = Runners(
+        record,
+        pepper,
+        lambda given: parts[0].post(given),
+        settings.download_to,
+        lambda: _read_adults(parts[0], record),
+    )
+    loop = Loop(shop, words, record, clock, runners, record.restore(), (RecordFault,))
+    parts.append(loop)
+    issued = _begin(loop, record, pepper, clock)
+    asked = Asked(settings.record, pepper, loop.post)
+    reader = _reader(settings, shop, loop, clock)
+    loop.start()
+    if reader:
+        reader.start()
+    stop = _stopper(loop, runners, asked, reader, record, clock)
+    return Running(loop.latest, loop.post_and_wait, stop, loop, issued)
+
+
+def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader | None:
+    """The contact reader, where the machine has contacts. Without a port they stay unknown."""
+    wiring = shop.machine.wiring
+    if wiring.reader == "none" or not settings.port:
+        return None
+    return reader_for(wiring, settings.port, loop.post, clock.us)
+
+
+def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> tuple[str, str] | None:
+    """Record the start, the roster's levels and, at the very first, a technician's PIN."""
+    shop = loop.shop
+    loop.post(KioskBegan(shop.machine.id, shop.software, record.after))
+    loop.post(LevelsRead(_levels(shop.roster.groups)))
+    issued = None
+    if not loop.kiosk.adults.has_technician:
+        issued = (FIRST_TECHNICIAN, issue_pin())
+        adult = Adult(new_ref(), FIRST_TECHNICIAN, "technician")
+        record.keep_adult(adult, hash_pin(issued[1], pepper))
+        _read_adults(loop, record)
+        loop.post(AdultIssued(adult.ref, adult.role, "first"))
+    loop.turn(clock.now())
+    return issued
+
+
+def _levels(groups: tuple[Group, ...]) -> tuple[tuple[str, str], ...]:
+    return tuple((p.ref, p.level.word) for g in groups for p in g.pupils)
+
+
+def _read_adults(loop: Loop, record: Record) -> None:
+    """The names on the screen follow the table."""
+    loop.shop = replace(loop.shop, roster=replace(loop.shop.roster, adults=record.adults()))
+
+
+def _stopper(
+    loop: Loop,
+    runners: Runners,
+    asked: Asked,
+    reader: Reader | None,
+    record: Record,
+    clock: Clock,
+) -> Callable[[], None]:
+    def stop() -> None:
+        if reader:
+            reader.stop()
+        asked.stop()
+        loop.stop()
+        loop.post(KioskEnding())
+        loop.turn(clock.now())
+        runners.stop()
+        record.close()
+
+    return stop

@@ -1,0 +1,312 @@
+"""What goes wrong: restarts, lost readings, runs without an OK, Something wrong?, nobody there."""
+
+from __future__ import annotations
+
+import pytest
+
+from kiosk.core.events import (
+    HoleDrilled,
+    Interrupted,
+    InterruptionCleared,
+    MistakeCleared,
+    Noted,
+    RunWithoutOkSeen,
+    SaidAllowed,
+    SessionEnded,
+    SessionStarted,
+    StillAsked,
+    StillConfirmed,
+    TroubleNamed,
+    TroubleSeen,
+)
+from kiosk.core.inputs import (
+    Act,
+    AskAdult,
+    ByMistake,
+    Choose,
+    KioskBegan,
+    LeavePage,
+    NameTrouble,
+    NotDrilled,
+    NoteKept,
+    PickJob,
+    PickPupil,
+    SeenRight,
+    SomethingWrong,
+    Still,
+)
+from tests.core.story import TECHNICIAN, Story, begun, drill_one_hole, lesson_open
+from tests.core.test_lesson import at_the_check, drilled
+
+
+def drilling() -> Story:
+    story = at_the_check()
+    story.touch(AskAdult("ok"))
+    story.pin()
+    return story
+
+
+def restart(story: Story) -> Story:
+    story.give(KioskBegan("drill-1", "test", "cut"))
+    return story
+
+
+def test_a_restart_in_the_middle_of_a_hole_asks_first_whether_it_is_turning() -> None:
+    story = restart(drilling())
+
+    assert story.view.screen == "restart"
+    assert story.view.title == "Is it turning? Press the red stop."
+    assert story.events(SessionEnded) == [SessionEnded("cut_short")]
+    assert story.kiosk.session is None
+
+
+def test_after_a_restart_the_lesson_needs_its_adult_and_the_set_up_is_void() -> None:
+    story = restart(drilling())
+    story.reads("starter", "off")
+
+    story.touch(Still())
+
+    assert story.events(StillConfirmed) == [StillConfirmed("sensed")]
+    assert [b.touch for b in story.view.buttons] == [AskAdult("confirm")]
+    assert story.kiosk.machine.set_up is None
+    story.touch(AskAdult("confirm"))
+    story.pin()
+    assert story.view.choices
+
+
+def test_a_restart_does_not_take_still_while_the_starter_reads_on() -> None:
+    story = restart(drilling())
+    story.reads("starter", "on")
+
+    story.give(Still())
+
+    assert story.refusal == "still_running"
+    assert story.view.screen == "restart"
+
+
+def test_with_no_reading_an_adult_must_allow_going_on_by_looking() -> None:
+    story = lesson_open()
+    story.reads("isolator", "unknown")
+
+    story.touch(PickPupil(5))
+    story.touch(PickJob("hook_bar", 0))
+
+    assert story.events(SessionStarted)[-1].way == "unread"
+    assert story.view.screen == "interruption"
+    story.touch(AskAdult("said"))
+    story.pin()
+    assert len(story.events(SaidAllowed)) == 1
+    assert story.kiosk.session.way == "said"
+    story.touch_kind(SeenRight)
+
+
+def test_a_reading_lost_during_set_up_halts_and_the_adult_may_choose_looking() -> None:
+    story = lesson_open()
+    story.touch(PickPupil(5))
+    story.touch(PickJob("hook_bar", 0))
+    story.do_step()
+
+    story.reads("isolator", "unknown")
+
+    assert story.events(Interrupted) == [Interrupted("reading_lost")]
+    story.touch(AskAdult("clear"))
+    story.pin()
+    story.touch(Act("look"))
+    assert story.kiosk.session.way == "said"
+
+
+def test_a_reading_lost_while_drilling_only_adds_a_line_and_halts_once_still() -> None:
+    story = drilling()
+    story.reads("starter", "on")
+
+    story.reads("isolator", "unknown")
+    story.reads("starter", "unknown")
+
+    assert story.view.screen == "drilling"
+    assert story.view.band.text == "Lift clear. Press the red stop."
+    story.touch(Still())
+    assert [e.run for e in story.events(HoleDrilled)] == ["said"]
+    assert story.view.screen == "interruption"
+
+
+def test_something_wrong_while_drilling_adds_a_line_and_asks_what_only_when_still() -> None:
+    story = drilling()
+    story.reads("starter", "on")
+
+    story.touch(SomethingWrong())
+
+    assert story.events(TroubleSeen) == [TroubleSeen("wrong")]
+    assert story.view.screen == "drilling"
+    story.reads("starter", "off")
+    story.wait(10)
+    story.touch(Still())
+    assert story.view.screen == "wrong"
+    assert story.events(HoleDrilled) == []
+
+
+def test_a_broken_bit_is_followed_by_its_recovery_and_a_new_set_up() -> None:
+    story = drilling()
+    story.reads("starter", "on")
+    story.touch(SomethingWrong())
+    story.reads("starter", "off")
+    story.wait(10)
+    story.touch(Still())
+
+    story.touch(NameTrouble("bit_broken"))
+    while not any(b.look == "adult" for b in story.view.buttons):
+        story.touch_kind(SeenRight)
+    story.touch(AskAdult("clear"))
+    story.pin()
+    story.touch(Act("again"))
+
+    assert story.events(TroubleNamed) == [TroubleNamed("bit_broken")]
+    assert [e.choice for e in story.events(InterruptionCleared)] == ["again"]
+    assert story.kiosk.session.step.part == "set-up"
+    assert story.kiosk.session.changed
+
+
+def test_pressed_by_mistake_clears_itself_when_nothing_was_running() -> None:
+    story = at_the_check()
+    story.touch(SomethingWrong())
+
+    story.touch(ByMistake())
+
+    assert len(story.events(MistakeCleared)) == 1
+    assert story.view.screen == "adult_check"
+
+
+def test_pressed_by_mistake_needs_an_adult_when_it_was_running() -> None:
+    story = drilling()
+    story.reads("starter", "on")
+    story.touch(SomethingWrong())
+    story.reads("starter", "off")
+    story.wait(10)
+    story.touch(Still())
+
+    story.touch(ByMistake())
+
+    assert story.refusal == "was_running"
+
+
+def test_no_run_seen_asks_once_more_and_can_be_taken_back() -> None:
+    story = drilling()
+
+    story.touch(Still())
+
+    assert story.events(StillAsked) == [StillAsked(1)]
+    story.touch(NotDrilled())
+    assert story.view.screen == "drilling"
+    assert not story.kiosk.session.still_asked
+    story.touch(Still())
+    story.touch(Still())
+    assert [e.run for e in story.events(HoleDrilled)] == ["said"]
+
+
+def test_a_run_without_an_ok_is_recorded_and_voids_the_set_up() -> None:
+    story = drilled()
+
+    story.reads("starter", "on")
+
+    assert story.events(RunWithoutOkSeen) == [RunWithoutOkSeen("starter")]
+    assert story.kiosk.machine.set_up is None
+
+
+def test_the_drill_started_during_set_up_halts_the_session() -> None:
+    story = at_the_check()
+
+    story.reads("starter", "on")
+
+    assert story.events(Interrupted) == [Interrupted("running")]
+    assert story.view.screen == "interruption"
+
+
+def test_nobody_touching_asks_after_a_minute_and_closes_after_three() -> None:
+    story = lesson_open()
+    story.touch(PickPupil(5))
+    story.touch(PickJob("hook_bar", 0))
+
+    story.wait(61)
+    assert story.view.note == "Are you still there? Touch below."
+    story.wait(120)
+
+    assert story.events(SessionEnded) == [SessionEnded("closed")]
+
+
+def test_a_drilling_screen_without_a_contact_that_says_off_never_closes() -> None:
+    story = drilling()
+    story.reads("starter", "unknown")
+
+    story.wait(3600)
+
+    assert story.view.screen == "drilling"
+
+
+def test_the_lesson_does_not_end_under_a_pupil() -> None:
+    story = drilling()
+    story.reads("starter", "on")
+
+    story.wait(3 * 3600)
+
+    assert story.view.screen == "drilling"
+    assert story.kiosk.lesson is not None
+
+
+def test_someone_hurt_with_no_session_open_is_recorded_and_waits_for_an_adult() -> None:
+    story = begun()
+    story.touch(SomethingWrong())
+
+    story.touch(NameTrouble("hurt"))
+
+    assert story.view.screen == "recovery"
+    story.wait(600)
+    assert story.view.screen == "recovery"
+    while not any(b.look == "adult" for b in story.view.buttons):
+        story.touch_kind(SeenRight)
+    story.touch(AskAdult("clear"))
+    story.pin(TECHNICIAN)
+    story.touch(Act("note"))
+    story.touch(Choose("note_what", "incident"))
+    story.touch(Choose("note_hazard", story.shop.content.assessment.hazards[0].id))
+    story.give(NoteKept("n1", "incident", story.shop.content.assessment.hazards[0].id, "0" * 64))
+    story.touch(Act("end"))
+    assert len(story.events(Noted)) == 1
+    assert story.view.screen == "idle"
+
+
+def test_after_every_hole_an_interruption_leads_to_clearing_up_not_to_a_third_hole() -> None:
+    story = drilling()
+    drill_one_hole(story)
+    story.do_steps("adult_check")
+    story.touch(AskAdult("ok"))
+    story.pin()
+    drill_one_hole(story)
+    story.touch(SomethingWrong())
+    story.touch(NameTrouble("smoke"))
+    while not any(b.look == "adult" for b in story.view.buttons):
+        story.touch_kind(SeenRight)
+    story.touch(AskAdult("clear"))
+    story.pin()
+
+    story.touch(Act("again"))
+
+    assert story.kiosk.session.path == "clear"
+
+
+@pytest.mark.parametrize("role", ["teacher"])
+def test_only_a_technician_returns_the_drill_to_use(role: str) -> None:
+    story = begun()
+    story.touch(AskAdult("menu"))
+    story.pin()
+    story.touch(Act("out"))
+    story.touch(Act("out_why", "fault"))
+    story.touch(AskAdult("menu"))
+    story.pin()
+
+    story.touch(Act("return"))
+
+    assert story.refusal == "technician_only"
+    story.touch(LeavePage())
+    story.touch(AskAdult("menu"))
+    story.pin(TECHNICIAN)
+    story.touch(Act("return"))
+    assert story.kiosk.machine.out_of_use == ""
