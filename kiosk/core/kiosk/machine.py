@@ -137,7 +137,6 @@ def _restarted(machine: MachineState, after: str, before: Session | None) -> Mac
     return replace(
         machine,
         readings=(),
-        pre_use=None,
         own_use="",
         ask_still=machine.ask_still or after == "cut" or before is not None,
         cut=cut,
