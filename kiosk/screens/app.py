@@ -1,0 +1,58 @@
+"""Runs the kiosk's window: shows the latest View, posts touches, survives its own faults."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from kiosk.core.inputs import Touched
+from kiosk.core.view import Picture, View
+from kiosk.drawings.shapes import Drawing
+from kiosk.screens.labels import Labels
+from kiosk.screens.start import NoScreen, set_config, set_environment, size_of
+from kiosk.screens.theme import Panel
+
+if TYPE_CHECKING:
+    from kivy.uix.widget import Widget
+
+LOG = logging.getLogger(__name__)
+
+
+def run(
+    latest: Callable[[], View],
+    post: Callable[[Touched], None],
+    panel: Panel,
+    *,
+    title: str,
+    embed: Callable[[], Widget] | None = None,
+    on_ready: Callable[[], None] | None = None,
+    shown: Callable[[View], None] | None = None,
+    labels: Labels | None = None,
+    draw: Callable[[Picture, float, float], Drawing] | None = None,
+    scale: float = 1.0,
+    fullscreen: bool = False,
+    embed_height: int = 0,
+    on_beat: Callable[[], None] | None = None,
+) -> int:
+    """Show the kiosk until it is told to end; returns the process's exit code.
+
+    `latest` gives the View to show and `post` takes a touch; both return at once. `embed` makes
+    one more widget to stand `embed_height` pixels high under the panel. `on_ready` is called
+    after the first frame, `shown` after every View that was drawn, `on_beat` at each look for
+    a new View. `draw` makes drawings with numbers in the language, `scale` is 1.0 or 1.3.
+    It must run in the main thread. Raises `NoScreen` where nobody could see the window.
+    """
+    set_environment()
+    width, height = size_of(panel, embed_height if embed else 0)
+    set_config(width, height, kiosk=embed is None, fullscreen=fullscreen)
+    from kiosk.screens.face import Face
+    from kiosk.screens.window import KioskApp
+
+    face = Face(panel, post, labels=labels, draw=draw, scale=scale)
+    app = KioskApp(face, latest, title=title, embed=embed)
+    app.on_ready, app.shown, app.on_beat = on_ready, shown, on_beat
+    return app.run_to_end()
+
+
+__all__ = ["NoScreen", "run"]

@@ -1,0 +1,131 @@
+"""The kiosk's panel: draws a View and sends back the touch of a finger."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import replace
+
+from kivy.input import MotionEvent
+from kivy.uix.widget import Widget
+
+from kiosk.core.inputs import Touch, Touched
+from kiosk.core.view import Head, Picture, View
+from kiosk.drawings.shapes import Drawing
+from kiosk.screens.finger import Finger
+from kiosk.screens.fonts import Fonts, fonts
+from kiosk.screens.labels import Labels
+from kiosk.screens.layouts import LAYOUTS
+from kiosk.screens.layouts.stage import Draw, Stage
+from kiosk.screens.parts.ruler import Ruler
+from kiosk.screens.theme import LARGE, Panel, Theme
+
+NOBODY = Head("", "none", "", "", None)
+
+
+class Face(Widget):
+    """Shows one View at a time. `post` gets the touches; `now` gives seconds that never step.
+
+    `posted` is told of every touch after `post` has returned.
+    """
+
+    def __init__(
+        self,
+        panel: Panel,
+        post: Callable[[Touched], None],
+        *,
+        letters: Fonts | None = None,
+        labels: Labels | None = None,
+        draw: Draw | None = None,
+        scale: float = 1.0,
+        now: Callable[[], float] = time.monotonic,
+    ) -> None:
+        super().__init__(size=(panel.width_px, panel.height_px), size_hint=(None, None))
+        self.panel, self.view = panel, View("idle", NOBODY)
+        self._post, self._scale = post, scale
+        self.posted: Callable[[Touched], None] | None = None
+        self._labels = labels or Labels()
+        self.finger = Finger(now)
+        self.stage = Stage(self, Ruler(letters or fonts()), draw or _draw, self._labels)
+        self.stage.send, self.stage.again = self._send, self._again
+        self.stage.turned = self._turned
+
+    # --- drawing ---
+
+    def show(self, view: View) -> None:
+        """Draw a view, and drop the touch on what has gone."""
+        before, self.view = self.view, view
+        changed = scene(before) != scene(view)
+        if changed:
+            self.finger.drop()
+            self.finger.quieten()
+            self._forget(before, view)
+        self._again()
+        self.finger.settle(changed)
+
+    def _forget(self, before: View, view: View) -> None:
+        """Forget what was typed for another screen, keep it where only an answer came."""
+        typed = self.stage.typed
+        if (before.screen, before.pad, before.keys) != (view.screen, view.pad, view.keys):
+            typed.clear()
+        elif before.number != view.number:
+            typed.clear_pin()
+        if before.lines != view.lines or before.choices != view.choices:
+            typed.page = typed.seen = 0
+
+    def _again(self) -> None:
+        view, stage = self.view, self.stage
+        scale = max(self._scale, LARGE if view.large else 1.0)
+        stage.begin(Theme(self.panel, scale))
+        LAYOUTS[view.screen](stage, view)
+        stage.end()
+
+    def _turned(self) -> None:
+        self.finger.quieten()
+        self._again()
+
+    def show_fault(self) -> None:
+        """Say plainly that the screen is at fault; needs nothing of the view but its number."""
+        title, lines = self._labels.fault_title, self._labels.fault_lines
+        self.show(View("record_fault", NOBODY, title, lines, number=self.view.number))
+
+    # --- touching ---
+
+    def _send(self, touch: Touch) -> None:
+        self.finger.quieten()
+        touched = Touched(self.view.number, touch)
+        self._post(touched)
+        if self.posted is not None:
+            self.posted(touched)
+
+    def on_touch_down(self, touch: MotionEvent) -> bool:
+        """A finger comes down on the panel."""
+        if not self.collide_point(*touch.pos):
+            return False
+        if getattr(touch, "button", "left") == "left":
+            self.finger.down(touch.uid, touch.pos, self.stage.targets)
+        return True
+
+    def on_touch_move(self, touch: MotionEvent) -> bool:
+        """A finger moves."""
+        self.finger.move(touch.uid, touch.pos)
+        return False
+
+    def on_touch_up(self, touch: MotionEvent) -> bool:
+        """A finger is lifted."""
+        target = self.finger.up(touch.uid, touch.pos)
+        if target is not None:
+            target.act()
+        return False
+
+
+def scene(view: View) -> View:
+    """A view without what can change under a finger without harm."""
+    told = replace(NOBODY, wrong=view.head.wrong)
+    return replace(view, head=told, progress=None, unsaved="", flash=False, number=0)
+
+
+def _draw(picture: Picture, width: float, height: float) -> Drawing:
+    from kiosk.drawings import draw
+
+    return draw(picture, width, height)

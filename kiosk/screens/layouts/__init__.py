@@ -1,0 +1,52 @@
+"""A layout for every screen name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from kiosk.core.view import View
+from kiosk.screens.layouts import frame
+from kiosk.screens.layouts.body import Manner, put_body
+from kiosk.screens.layouts.notes import put_note
+from kiosk.screens.layouts.pin import put_pin
+from kiosk.screens.layouts.stage import Stage
+
+Layout = Callable[[Stage, View], None]
+
+
+def put_plain(manner: Manner, stage: Stage, view: View) -> None:
+    """Head, band, body and bar, one below another."""
+    rest = frame.under_band(stage, view, frame.top(stage, view))
+    body, ground = frame.above_bar(stage, view, rest)
+    put_body(stage, view, body, manner)
+    frame.bar(stage, view.buttons, ground)
+
+
+def _plain(**manner: object) -> Layout:
+    return partial(put_plain, Manner(**manner))  # type: ignore[arg-type]
+
+
+LAYOUTS: dict[str, Layout] = {
+    "idle": _plain(emblem="drill"),
+    "restart": _plain(emblem="stop"),
+    "out_of_use": _plain(emblem="out"),
+    "pre_use": _plain(marker="bullet", ink="adult", title="question"),
+    "form": _plain(),
+    "job": _plain(),
+    "step": _plain(),
+    "already_set": _plain(marker="bullet"),
+    "adult_check": _plain(marker="bullet", ink="adult", title="question"),
+    "pin": put_pin,
+    "drilling": _plain(marker="number", bare=True, ready=True),
+    "interruption": _plain(emblem="caution"),
+    "wrong": _plain(),
+    "recovery": _plain(),
+    "finished": _plain(emblem="done"),
+    "note": put_note,
+    "menu": _plain(),
+    "own_use": _plain(emblem="drill"),
+    "download": _plain(),
+    "record_fault": _plain(emblem="caution"),
+    "content_fault": _plain(emblem="caution"),
+}

@@ -1,0 +1,216 @@
+"""The body of most screens: title, lines, note and progress beside a drawing, or choices."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.core.view import Picture, View
+from kiosk.screens.layouts import listing as lists
+from kiosk.screens.layouts.box import Box
+from kiosk.screens.layouts.choosing import put_choices
+from kiosk.screens.layouts.listing import Listing
+from kiosk.screens.layouts.stage import Stage
+from kiosk.screens.parts.emblem import Emblem
+from kiosk.screens.parts.gauge import Gauge
+from kiosk.screens.parts.rail import Column
+
+RAIL_MM = 12.4
+PICTURE_PARTS = (0.47, 0.42, 0.37)  # of the body's width, the first that leaves the text room
+
+
+@dataclass(frozen=True)
+class Manner:
+    """How a screen's lines look. `emblem` is drawn where there is no picture; `title_role`."""
+
+    marker: str = "none"
+    ink: str = "action"
+    emblem: str = ""
+    title: str = "title"
+    bare: bool = False
+    ready: bool = False  # nothing may have to be touched: rather no drawing than pages
+
+
+def put_body(stage: Stage, view: View, box: Box, manner: Manner) -> None:
+    """Put everything of a view between band and bar."""
+    theme = stage.theme
+    box = rail(stage, view, box)
+    box = box.inset(theme.mm(2.7), theme.mm(1.9))
+    if view.choices:
+        _with_choices(stage, view, box, manner)
+        return
+    words = _beside_picture(stage, view, box, manner)
+    column(stage, view, words, manner)
+
+
+def rail(stage: Stage, view: View, box: Box) -> Box:
+    """The drill's column at the left, the step's number beside its table."""
+    if view.rail is None:
+        return box
+    theme = stage.theme
+    area, rest = box.cut_left(theme.room(RAIL_MM), 0)
+    inner = Box(area.x + theme.mm(1.4), area.y + theme.mm(1.2), area.w - theme.mm(1.4), area.h)
+    part = stage.take(Column, Box(inner.x, inner.y, inner.w, inner.h - theme.mm(1.6)))
+    part.show(view.rail.at, view.rail.of)
+    table = stage.root.top - part.table + part.width * 0.24
+    number = stage.fit(str(view.rail.at), "rail", Box(0, 0, inner.w * 0.62, inner.h))
+    place = Box(inner.x + inner.w * 0.4, table, inner.w * 0.6, number.height)
+    stage.text(number, "rail", place, "ink", "center")
+    return rest
+
+
+# --- beside a drawing ---
+
+
+def _beside_picture(stage: Stage, view: View, box: Box, manner: Manner) -> Box:
+    """Put the drawing or the emblem at the right; returns the box for the words."""
+    if view.picture is None and not manner.emblem:
+        return box
+    gap = stage.theme.mm(3.4)
+    parts = [part for part in PICTURE_PARTS if _fits(stage, view, box, part, gap, manner)]
+    if not parts and (manner.ready or view.picture is None):
+        return box
+    part = parts[0] if parts else PICTURE_PARTS[-1]
+    card, words = box.cut_right(box.w * part, gap)
+    if view.picture is not None:
+        stage.card(view.picture, card)
+    else:
+        side = min(card.w, card.h, stage.theme.room(44))
+        stage.take(Emblem, card.middle(side, side)).show(manner.emblem)
+    return words
+
+
+def _fits(stage: Stage, view: View, box: Box, part: float, gap: float, manner: Manner) -> bool:
+    """Whether title, lines and note fit beside a drawing of this part of the width."""
+    width = box.w * (1 - part) - gap
+    room = box.h - _title_height(stage, view, width, manner) - _foot_height(stage, view, width)
+    listing = _listing(view, manner)
+    return not listing.lines or lists.best_size(stage, listing, width, room) is not None
+
+
+# --- the words ---
+
+
+def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
+    """Title, lines, note and progress one below another."""
+    box = title(stage, view, box, manner)
+    foot = _foot_height(stage, view, box.w)
+    listing = _listing(view, manner)
+    room = Box(box.x, box.y, box.w, box.h - foot)
+    used = lists.put_listing(stage, listing, room)
+    _foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
+
+
+def _listing(view: View, manner: Manner) -> Listing:
+    return Listing(view.lines, manner.marker, manner.ink, manner.bare)
+
+
+def title(stage: Stage, view: View, box: Box, manner: Manner) -> Box:
+    """The title at the top of a box; returns what is left."""
+    if not view.title:
+        return box
+    area, rest = box.cut_top(_title_height(stage, view, box.w, manner))
+    done = _title_set(stage, view, box.w, manner)
+    stage.text(done, manner.title, area, valign="top")
+    return rest
+
+
+def _title_set(stage: Stage, view: View, width: float, manner: Manner) -> lists.Set:
+    """The title, smaller if it would else stand in more than two lines."""
+    for size in stage.sizes(manner.title):
+        done = stage.measure(view.title, manner.title, width, size)
+        if len(done.lines) <= 2 and not done.broken:
+            return done
+    return done
+
+
+def _title_height(stage: Stage, view: View, width: float, manner: Manner) -> float:
+    if not view.title:
+        return 0.0
+    done = _title_set(stage, view, width, manner)
+    more = view.lines or view.note or view.choices or view.progress
+    return done.height + (done.size * 0.28 if more else 0.0)
+
+
+# --- note and progress ---
+
+
+def _note_height(stage: Stage, view: View, width: float) -> float:
+    if not view.note:
+        return 0.0
+    theme = stage.theme
+    return stage.measure(view.note, "note", width - theme.mm(5.4)).height + theme.mm(3.2)
+
+
+def _gauge_height(stage: Stage, view: View, width: float) -> float:
+    if view.progress is None:
+        return 0.0
+    theme = stage.theme
+    return stage.measure(view.progress.word, "body", width).height + theme.room(7.2)
+
+
+def _foot_height(stage: Stage, view: View, width: float) -> float:
+    parts = (_note_height(stage, view, width), _gauge_height(stage, view, width))
+    return sum(part + stage.theme.mm(1.9) for part in parts if part)
+
+
+def _foot(stage: Stage, view: View, box: Box) -> None:
+    """The note at the bottom, progress above it; in a long box both follow the lines."""
+    theme = stage.theme
+    gap = theme.mm(1.9)
+    if box.h > _foot_height(stage, view, box.w) + theme.room(16):
+        box = Box(box.x, box.y + theme.room(4), box.w, _foot_height(stage, view, box.w) + gap)
+    if view.note:
+        area, box = box.cut_bottom(_note_height(stage, view, box.w), gap)
+        note(stage, view.note, area)
+    if view.progress is not None:
+        area, box = box.cut_bottom(_gauge_height(stage, view, box.w))
+        _gauge(stage, view, area)
+
+
+def note(stage: Stage, text: str, box: Box) -> None:
+    """A caution box."""
+    theme = stage.theme
+    stage.plate(box, "caution_pale", "caution", 1.5, 0.35)
+    stage.text(text, "note", box.inset(theme.mm(2.7), theme.mm(1)))
+
+
+def _gauge(stage: Stage, view: View, box: Box) -> None:
+    assert view.progress is not None
+    bar, words = box.cut_bottom(stage.theme.room(5.2), stage.theme.room(2))
+    stage.text(view.progress.word, "body", words)
+    stage.take(Gauge, bar).show(view.progress.done, view.progress.whole)
+
+
+# --- with choices ---
+
+
+def _with_choices(stage: Stage, view: View, box: Box, manner: Manner) -> None:
+    """Words above, choices below; side by side where the words need more than that."""
+    above = words_height(stage, view, box.w, manner)
+    if above <= box.h * 0.46:
+        words, below = box.cut_top(above, stage.theme.mm(1.2) if above else 0)
+        column(stage, view, words, manner)
+    else:
+        words, below = box.cut_left(box.w * 0.42, stage.theme.mm(3.4))
+        column(stage, view, words, manner)
+        below = clear_of_head(stage, below)
+    put_choices(stage, view.choices, below)
+
+
+def clear_of_head(stage: Stage, box: Box) -> Box:
+    """A box lowered under *Something wrong?*, which is felt a little below the head."""
+    low = stage.theme.target + stage.theme.mm(0.6)
+    drop = max(0.0, low - box.y)
+    return Box(box.x, box.y + drop, box.w, box.h - drop)
+
+
+def words_height(stage: Stage, view: View, width: float, manner: Manner) -> float:
+    """Pixels that title, lines, note and progress need at their wanted size."""
+    listing = _listing(view, manner)
+    size = stage.sizes(listing.role, bare=listing.bare)[0]
+    lines = lists.height(stage, listing, width, size) if view.lines else 0.0
+    head = _title_height(stage, view, width, manner)
+    return head + lines + _foot_height(stage, view, width)
+
+
+__all__ = ["Manner", "Picture", "column", "note", "put_body", "rail", "title"]

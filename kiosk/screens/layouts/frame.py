@@ -1,0 +1,210 @@
+"""What stands around every screen's body: head, band, bar, and the line above the bar."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from kiosk.core.view import Band, Button, Head, View
+from kiosk.screens.layouts.box import Box
+from kiosk.screens.layouts.stage import Stage
+from kiosk.screens.parts.band import LOOKS, BandGround
+from kiosk.screens.parts.knob import Knob
+
+HEAD_MM = 12.2
+BAND_MM = 10.6
+BAR_GAP_MM = 1.15  # above and below the bar's buttons
+WIDE = ("main", "adult")
+
+
+def top(stage: Stage, view: View) -> Box:
+    """Put the ground and the head; returns the box under it."""
+    theme = stage.theme
+    whole = Box(0, 0, theme.panel.width_px, theme.panel.height_px)
+    stage.ground(whole, "chalk")
+    area, rest = whole.cut_top(theme.room(HEAD_MM))
+    head(stage, view.head, area)
+    return rest
+
+
+def under_band(stage: Stage, view: View, box: Box) -> Box:
+    """Put the band, if there is one, at the top of a box; returns what is left."""
+    if view.band is None:
+        return box
+    area, rest = box.cut_top(stage.theme.room(BAND_MM))
+    band(stage, view.band, area, view.flash)
+    return rest
+
+
+def above_bar(stage: Stage, view: View, box: Box) -> tuple[Box, Box]:
+    """Put the line above the bar; returns the box for the body and the bar's."""
+    ground, rest = box.cut_bottom(bar_height(stage) if view.buttons else 0)
+    return said(stage, view, rest), ground
+
+
+def bar_height(stage: Stage) -> int:
+    """Pixels of the bar with its buttons."""
+    theme = stage.theme
+    return max(theme.target, theme.room(15.0)) + 2 * theme.mm(BAR_GAP_MM)
+
+
+# --- the head ---
+
+
+def head(stage: Stage, told: Head, box: Box) -> None:
+    """Machine, isolator, whose turn it is, and *Something wrong?*."""
+    theme = stage.theme
+    stage.ground(box, "paper")
+    stage.ground(Box(box.x, box.y + box.h - 2, box.w, 2), "line")
+    rest = box.inset(theme.mm(2.6), 0)
+    if told.wrong is not None:
+        rest = _wrong(stage, told.wrong, box)
+    _told(stage, told, rest)
+
+
+def _wrong(stage: Stage, button: Button, box: Box) -> Box:
+    """The button stands in the head but is felt a little below it too."""
+    theme = stage.theme
+    label = stage.measure(button.label, "wrong", box.w)
+    width = min(box.w * 0.34, max(label.width + theme.mm(5), theme.target))
+    height = max(theme.target, round(box.h))
+    area = Box(box.x + box.w - width - theme.mm(1), box.y, width, height)
+    press = stage.target(area, "danger", stage.send_of(button), button.live)
+    press.steady = True
+    above, below = theme.mm(1), height - box.h + theme.mm(1)
+    press.shape(theme.mm(1.6), theme.mm(0.55), (below, above))
+    face = Box(area.x, box.y + above, width, box.h - 2 * above)
+    stage.face(press, face, button.label, "wrong")
+    return Box(box.x + theme.mm(2.6), box.y, area.x - box.x - theme.mm(4.5), box.h)
+
+
+def _told(stage: Stage, told: Head, box: Box) -> None:
+    theme = stage.theme
+    gap = theme.mm(3.2)
+    knob = 0.0 if told.isolator == "none" else theme.room(8.2) + theme.mm(1.4)
+    texts = [(told.machine, "machine", "ink"), (told.isolator_word, "reading", "ink")]
+    texts = [*texts, (told.who, "who", "soft")]
+    room = box.w - knob - gap * sum(1 for text, _, _ in texts[1:] if text)
+    widths = _share(stage, [(text, role) for text, role, _ in texts], room)
+    for (text, role, ink), width in zip(texts, widths, strict=True):
+        if role == "reading" and knob:
+            box = _knob(stage, told.isolator, box)
+        if text:
+            area, box = box.cut_left(width, gap)
+            stage.text(text, role, area, ink)
+
+
+def _knob(stage: Stage, isolator: str, box: Box) -> Box:
+    side = stage.theme.room(8.2)
+    area, rest = box.cut_left(side, stage.theme.mm(1.4))
+    knob = stage.take(Knob, area.middle(side, side))
+    knob.show(isolator)
+    return rest
+
+
+def _share(stage: Stage, texts: list[tuple[str, str]], room: float) -> list[float]:
+    """Widths for texts side by side: their own if there is room, else shared, in two lines."""
+    own = [stage.measure(text, role, 9_999).width + 4.0 if text else 0.0 for text, role in texts]
+    if sum(own) <= room:
+        return own
+    least = [_least(stage, text, role) for text, role in texts]
+    spare = max(0.0, room - sum(least)) / max(1.0, sum(own) - sum(least))
+    return [low + (high - low) * min(1.0, spare) for low, high in zip(least, own, strict=True)]
+
+
+def _least(stage: Stage, text: str, role: str) -> float:
+    """The width at which a text still stands in two lines."""
+    if not text:
+        return 0.0
+    size = stage.sizes(role)[-1]
+    width = stage.measure(text, role, 9_999, size).width / 2
+    for _ in range(40):
+        done = stage.measure(text, role, width, size)
+        if len(done.lines) <= 2 and not done.broken:
+            break
+        width *= 1.05
+    return width + 4
+
+
+# --- the band ---
+
+
+def band(stage: Stage, what: Band, box: Box, flash: bool) -> None:
+    """One line on strong colour, with a sign."""
+    theme = stage.theme
+    ground = stage.take(BandGround, box)
+    inner = box.inset(theme.mm(3), theme.mm(0.4))
+    side = min(inner.h * 0.84, theme.room(8.6))
+    area, words = inner.cut_left(side, theme.mm(2.6))
+    colour, ink, sign = LOOKS.get(what.look, LOOKS["adult"])
+    mark = stage.mark(sign, area.middle(side, side), ink, colour)
+    text = stage.text(what.text, "band", words, ink)
+    ground.show(what.look, mark, text, flash)
+
+
+# --- the bar ---
+
+
+def bar(stage: Stage, buttons: tuple[Button, ...], box: Box) -> None:
+    """Buttons left to right; the main one takes the width that the others leave.
+
+    While lines are still on pages not looked at, the wide buttons wait.
+    """
+    if not buttons:
+        return
+    theme = stage.theme
+    stage.ground(box, "bar")
+    gap = theme.mm(2.6)
+    row = box.inset(gap, (box.h - bar_height(stage)) / 2 + theme.mm(BAR_GAP_MM))
+    widths = bar_widths(stage, buttons, row.w - gap * (len(buttons) - 1))
+    for button, width in zip(buttons, widths, strict=True):
+        area, row = row.cut_left(width, gap)
+        waiting = stage.unseen and button.look in WIDE
+        shown = replace(button, live=button.live and not waiting)
+        stage.button(shown, area, "main" if _strong(button, buttons) else "plain")
+
+
+def _strong(button: Button, buttons: tuple[Button, ...]) -> bool:
+    return button.look in WIDE or len(buttons) == 1
+
+
+def bar_widths(stage: Stage, buttons: tuple[Button, ...], room: float) -> list[float]:
+    """Widths of the bar's buttons in pixels."""
+    own = [_own_width(stage, button) for button in buttons]
+    wide = [button.look in WIDE for button in buttons]
+    if not any(wide):
+        return [room * width / sum(own) for width in own]
+    narrow = sum(width for width, is_wide in zip(own, wide, strict=True) if not is_wide)
+    if narrow > room * 0.55:
+        squeeze = room * 0.55 / narrow
+        own = [w if is_wide else w * squeeze for w, is_wide in zip(own, wide, strict=True)]
+        narrow = room * 0.55
+    broad = sum(width for width, is_wide in zip(own, wide, strict=True) if is_wide)
+    spread = (room - narrow) / broad
+    return [w * spread if is_wide else w for w, is_wide in zip(own, wide, strict=True)]
+
+
+def _own_width(stage: Stage, button: Button) -> float:
+    role = "main" if button.look in WIDE else "plain"
+    text = stage.measure(button.label, role, 9_999).width + stage.theme.mm(7)
+    return max(text, stage.theme.mm(26))
+
+
+# --- the line above the bar ---
+
+
+def said(stage: Stage, view: View, box: Box) -> Box:
+    """Why the last touch was refused, and what is not saved yet; nothing if neither."""
+    text = "  ·  ".join(part for part in (view.answer, view.unsaved) if part)
+    if not text:
+        return box
+    theme = stage.theme
+    width = box.w - theme.mm(14)
+    height = stage.measure(text, "answer", width).height + theme.mm(2)
+    strip, rest = box.cut_bottom(height)
+    look = "caution_pale" if view.answer else "bar"
+    stage.ground(strip, look)
+    stage.ground(Box(strip.x, strip.y, strip.w, 2), "caution")
+    sign, words = strip.inset(theme.mm(3), 0).cut_left(theme.mm(5), theme.mm(2))
+    stage.mark("caution", sign.middle(theme.mm(5), theme.mm(5)), "caution", "ink")
+    stage.text(text, "answer", words)
+    return rest

@@ -1,0 +1,126 @@
+"""Lines one below another at one size, with bullets or numbers, turned by pages if too many."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.screens.layouts.box import Box
+from kiosk.screens.layouts.paging import page_keys, page_width
+from kiosk.screens.layouts.stage import Stage
+from kiosk.screens.parts.ruler import Set, line_height
+
+MARKERS = ("none", "bullet", "number")
+
+
+@dataclass(frozen=True)
+class Listing:
+    """Lines with what stands before each; `ink` colours it. `bare` lets them shrink furthest."""
+
+    lines: tuple[str, ...]
+    marker: str = "none"
+    ink: str = "action"
+    bare: bool = False
+    first: int = 1
+
+    @property
+    def role(self) -> str:
+        """The role of its texts."""
+        return "body"
+
+
+def indent(stage: Stage, listing: Listing, size: int) -> float:
+    """Pixels kept for the marker before each line."""
+    return {"none": 0.0, "bullet": size * 0.95, "number": size * 1.15}[listing.marker]
+
+
+def gaps(stage: Stage, listing: Listing, size: int) -> tuple[float, float]:
+    """The least and the wanted gap between lines, in pixels."""
+    return (size * 0.06, size * (0.16 if listing.marker == "none" else 0.42))
+
+
+def set_lines(stage: Stage, listing: Listing, width: float, size: int) -> list[Set]:
+    """Every line set at one size."""
+    room = width - indent(stage, listing, size)
+    return [stage.measure(line, listing.role, room, size) for line in listing.lines]
+
+
+def height(
+    stage: Stage, listing: Listing, width: float, size: int, *, roomy: bool = False
+) -> float:
+    """Pixels that all lines need at one size."""
+    sets = set_lines(stage, listing, width, size)
+    gap = gaps(stage, listing, size)[1 if roomy else 0]
+    return sum(done.height for done in sets) + gap * max(0, len(sets) - 1)
+
+
+def best_size(stage: Stage, listing: Listing, width: float, room: float) -> int | None:
+    """The largest size at which the lines fit a room, or None."""
+    for size in stage.sizes(listing.role, bare=listing.bare):
+        sets = set_lines(stage, listing, width, size)
+        broken = any(done.broken for done in sets)
+        if not broken and height(stage, listing, width, size) <= room:
+            return size
+    return None
+
+
+def put_listing(stage: Stage, listing: Listing, box: Box) -> float:
+    """Put the lines; returns the pixels used. Pages them if they don't fit at any size."""
+    if not listing.lines:
+        return 0.0
+    size = best_size(stage, listing, box.w, box.h)
+    if size is None:
+        _put_page(stage, listing, box)
+        return box.h
+    return _put(stage, listing, box, size)
+
+
+def _put(stage: Stage, listing: Listing, box: Box, size: int) -> float:
+    sets = set_lines(stage, listing, box.w, size)
+    least, wanted = gaps(stage, listing, size)
+    used = sum(done.height for done in sets)
+    spare = (box.h - used) / max(1, len(sets) - 1)
+    gap = max(least, min(wanted, spare))
+    y = box.y
+    for at, done in enumerate(sets):
+        _put_line(stage, listing, Box(box.x, y, box.w, done.height), done, at)
+        y += done.height + gap
+    return y - gap - box.y
+
+
+def _put_line(stage: Stage, listing: Listing, box: Box, done: Set, at: int) -> None:
+    before = indent(stage, listing, done.size)
+    marker, words = box.cut_left(before)
+    first = Box(marker.x, marker.y, marker.w, line_height(done.font, done.size))
+    if listing.marker == "bullet":
+        side = done.size * 0.42
+        dot = Box(first.x, first.y + (first.h - side) / 2, side, side)
+        stage.mark("bullet", dot, listing.ink)
+    elif listing.marker == "number":
+        numeral = stage.measure(str(listing.first + at), "numeral", 999, done.size)
+        stage.text(numeral, "numeral", first, listing.ink)
+    stage.text(done, listing.role, words)
+
+
+def _put_page(stage: Stage, listing: Listing, box: Box) -> None:
+    keys, words = box.cut_right(page_width(stage), stage.theme.mm(2))
+    size = stage.sizes(listing.role, bare=listing.bare)[-1]
+    pages = _pages(stage, listing, words, size)
+    at = min(stage.typed.page, len(pages) - 1)
+    page_keys(stage, keys, at, len(pages))
+    stage.unseen = stage.typed.seen < len(pages) - 1
+    first = listing.first + sum(len(page) for page in pages[:at])
+    shown = Listing(pages[at], listing.marker, listing.ink, listing.bare, first)
+    _put(stage, shown, words, size)
+
+
+def _pages(stage: Stage, listing: Listing, box: Box, size: int) -> list[tuple[str, ...]]:
+    pages: list[tuple[str, ...]] = []
+    page: tuple[str, ...] = ()
+    for line in listing.lines:
+        longer = Listing((*page, line), listing.marker)
+        if page and height(stage, longer, box.w, size) > box.h:
+            pages.append(page)
+            page = (line,)
+        else:
+            page = longer.lines
+    return [*pages, page]

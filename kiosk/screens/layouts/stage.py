@@ -1,0 +1,203 @@
+"""Where layouts put things: parts are built once, kept, and used again by every view."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+from functools import partial
+from typing import TypeVar
+
+from kivy.uix.widget import Widget
+
+from kiosk.core.inputs import Touch
+from kiosk.core.view import Button, Picture
+from kiosk.drawings.shapes import Drawing
+from kiosk.screens.labels import Labels
+from kiosk.screens.layouts.box import Box
+from kiosk.screens.parts.mark import Mark
+from kiosk.screens.parts.plate import Ground, Plate
+from kiosk.screens.parts.press import Press
+from kiosk.screens.parts.ruler import Ruler, Set
+from kiosk.screens.parts.sheet import Sheet
+from kiosk.screens.parts.text import Text
+from kiosk.screens.theme import ROLES, Theme
+from kiosk.screens.typed import Typed
+
+Part = TypeVar("Part", bound=Widget)
+Draw = Callable[[Picture, float, float], Drawing]
+
+
+class Stage:
+    """The parts of one panel. A layout runs between `begin` and `end`.
+
+    `send` sends a touch out; `again` draws the same view again after something was typed, and
+    `turned` after a page was turned. `unseen`: lines lie on pages not looked at yet.
+    """
+
+    def __init__(self, root: Widget, ruler: Ruler, draw: Draw, labels: Labels) -> None:
+        self.root, self.ruler, self.labels = root, ruler, labels
+        self.typed = Typed()
+        self.send: Callable[[Touch], None]
+        self.again: Callable[[], None]
+        self.turned: Callable[[], None]
+        self.theme: Theme
+        self.unseen = False
+        self.targets: list[Press] = []
+        self._draw = draw
+        self._pools: dict[type[Widget], list[Widget]] = defaultdict(list)
+        self._used: dict[type[Widget], int] = {}
+        self._order: list[Widget] = []
+
+    def begin(self, theme: Theme) -> None:
+        """Clear the stage; nothing is taken from the window yet."""
+        self.theme = theme
+        self._used, self._order, self.targets = {}, [], []
+        self.unseen = False
+
+    def end(self) -> None:
+        """Bring what stands in the window in line with what was put, in the same order."""
+        if self._order != self.root.children[::-1]:
+            self.root.clear_widgets()
+            for widget in self._order:
+                self.root.add_widget(widget)
+
+    def take(self, kind: type[Part], box: Box) -> Part:
+        """A part of this kind, put into a box."""
+        at = self._used.get(kind, 0)
+        self._used[kind] = at + 1
+        pool = self._pools[kind]
+        if at == len(pool):
+            pool.append(kind())
+        part = pool[at]
+        self.put(part, box)
+        return part  # type: ignore[return-value]
+
+    def put(self, part: Widget, box: Box) -> None:
+        """Put a part into a box and on top of all before it."""
+        self._place(part, box)
+        self._order.append(part)
+
+    def _place(self, part: Widget, box: Box) -> None:
+        x, y = round(box.x), round(box.y)
+        width, height = round(box.x + box.w) - x, round(box.y + box.h) - y
+        part.size = (width, height)
+        part.pos = (self.root.x + x, self.root.top - y - height)
+
+    # --- texts ---
+
+    def sizes(self, role: str, *, bare: bool = False) -> range:
+        """The font sizes that a role may take, the wanted one first."""
+        least = self.theme.bare_font(role) if bare else self.theme.least_font(role)
+        wanted = max(self.theme.font(role), least)
+        return range(wanted, least - 1, -1)
+
+    def measure(self, text: str, role: str, width: float, size: int | None = None) -> Set:
+        """A text set at the wanted size of its role, or at `size`."""
+        return self.ruler.set(text, ROLES[role].weight, size or self.theme.font(role), width)
+
+    def fit(self, text: str, role: str, box: Box) -> Set:
+        """A text set as large as its role and the box allow."""
+        return self.ruler.fit(text, ROLES[role].weight, self.sizes(role), box.w, box.h)
+
+    def text(
+        self,
+        text: str | Set,
+        role: str,
+        box: Box,
+        ink: str = "ink",
+        align: str = "left",
+        valign: str = "middle",
+    ) -> Text:
+        """A text in a box."""
+        done = self.fit(text, role, box) if isinstance(text, str) else text
+        part = self.take(Text, box)
+        part.show(done, ink, align, valign)
+        return part
+
+    # --- plates, signs, drawings ---
+
+    def ground(self, box: Box, fill: str) -> None:
+        """A plain area."""
+        self.take(Ground, box).show(fill)
+
+    def plate(self, box: Box, fill: str, edge: str, radius: float, width: float) -> None:
+        """A rounded plate: `radius` and edge `width` in millimetres."""
+        self.take(Plate, box).show(fill, edge, self.theme.mm(radius), self.theme.mm(width))
+
+    def mark(self, name: str, box: Box, ink: str, ground: str = "paper") -> Mark:
+        """A sign."""
+        part = self.take(Mark, box)
+        part.show(name, ink, ground)
+        return part
+
+    def card(self, picture: Picture, box: Box) -> None:
+        """A drawing on a white card."""
+        self.plate(box, "paper", "line", 1.9, 0.35)
+        inner = box.inset(self.theme.mm(1.2))
+        self._paint_sheet(self.take(Sheet, inner), picture)
+
+    def _paint_sheet(self, sheet: Sheet, picture: Picture) -> None:
+        theme = self.theme
+        scale = theme.panel.px_per_mm * min(theme.scale * theme.grow, 1.35)
+        drawing = self._draw(picture, sheet.width / scale, sheet.height / scale)
+        sheet.show(drawing, scale, self.ruler)
+
+    # --- targets ---
+
+    def button(self, button: Button, box: Box, role: str, size: int | None = None) -> Press:
+        """A target that sends the button's touch."""
+        press = self.target(box, button.look, self.send_of(button), button.live)
+        self.face(press, box, button.label, role, size, button.picture)
+        return press
+
+    def send_of(self, button: Button) -> Callable[[], None]:
+        """What a button does."""
+        return partial(self.send, button.touch)
+
+    def target(self, box: Box, look: str, act: Callable[[], None], live: bool = True) -> Press:
+        """A bare target that does `act`."""
+        press = self.take(Press, box)
+        self.targets.append(press)
+        press.show(look, live, act)
+        press.clear_widgets()
+        strong = look == "danger"
+        press.shape(self.theme.mm(1.7), self.theme.mm(0.55 if strong else 0.35))
+        return press
+
+    def face(
+        self,
+        press: Press,
+        box: Box,
+        label: str,
+        role: str,
+        size: int | None = None,
+        picture: Picture | None = None,
+    ) -> None:
+        """Write a label on a target, under or beside its drawing."""
+        inner = box.inset(self.theme.mm(1.5), self.theme.mm(0.5))
+        if picture is not None:
+            inner = self._picture_on(press, inner, label, role, picture)
+        if label:
+            done = (
+                self.measure(label, role, inner.w, size) if size else self.fit(label, role, inner)
+            )
+            self._place(press.label, inner)
+            press.label.show(done, press.ink, "center")
+            press.add_widget(press.label)
+
+    def _picture_on(self, press: Press, box: Box, label: str, role: str, picture: Picture) -> Box:
+        if box.w > 2.4 * box.h:
+            area, words = box.cut_left(box.h * 1.3, self.theme.mm(1))
+        else:
+            height = self.measure(label, role, box.w).height
+            words, area = box.cut_bottom(height, self.theme.mm(0.5))
+        self._place(press.sheet, area)
+        self._paint_sheet(press.sheet, picture)
+        press.add_widget(press.sheet)
+        return words
+
+    def sign(self, press: Press, name: str, box: Box) -> None:
+        """Draw a sign on a target."""
+        self._place(press.mark, box)
+        press.mark.show(name, press.ink)
+        press.add_widget(press.mark)

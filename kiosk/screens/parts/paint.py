@@ -1,0 +1,92 @@
+"""Painting on a canvas: plates with an edge, strokes and filled outlines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import hypot
+
+from kivy.graphics import (
+    Color,
+    InstructionGroup,
+    Mesh,
+    SmoothEllipse,
+    SmoothLine,
+    SmoothRoundedRectangle,
+)
+from kivy.graphics.tesselator import TYPE_POLYGONS, WINDING_ODD, Tesselator
+
+from kiosk.screens.theme import colour
+
+Point = tuple[float, float]
+
+
+class PlatePaint(InstructionGroup):
+    """A rounded plate with an edge; changed in place, never rebuilt."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._edge, self._fill = Color(), Color()
+        self._outer, self._inner = SmoothRoundedRectangle(), SmoothRoundedRectangle()
+        for part in (self._edge, self._outer, self._fill, self._inner):
+            self.add(part)
+
+    def colours(self, fill: str, edge: str) -> None:
+        """Paint it in other colours."""
+        self._fill.rgba, self._edge.rgba = colour(fill), colour(edge)
+
+    def place(self, pos: Point, size: Point, radius: float, edge: float) -> None:
+        """Put it somewhere; `edge` is the edge's width in pixels."""
+        self._outer.pos, self._outer.size = pos, size
+        self._outer.radius = [radius]
+        self._inner.pos = (pos[0] + edge, pos[1] + edge)
+        self._inner.size = (max(0, size[0] - 2 * edge), max(0, size[1] - 2 * edge))
+        self._inner.radius = [max(1, radius - edge)]
+
+
+def stroke(canvas: InstructionGroup, points: Sequence[Point], ink: str, width: float) -> None:
+    """A line through points with round ends; `width` in pixels."""
+    canvas.add(Color(*colour(ink)))
+    flat = [number for point in points for number in point]
+    canvas.add(SmoothLine(points=flat, width=max(0.6, width / 2), cap="round", joint="round"))
+
+
+def disc(canvas: InstructionGroup, centre: Point, radius: float, fill: str) -> None:
+    """A filled circle."""
+    canvas.add(Color(*colour(fill)))
+    x, y = centre
+    canvas.add(SmoothEllipse(pos=(x - radius, y - radius), size=(2 * radius, 2 * radius)))
+
+
+def ring(canvas: InstructionGroup, centre: Point, radius: float, ink: str, width: float) -> None:
+    """A circle's line."""
+    canvas.add(Color(*colour(ink)))
+    canvas.add(SmoothLine(circle=(*centre, radius, 0, 360, 64), width=max(0.6, width / 2)))
+
+
+def outline(canvas: InstructionGroup, points: Sequence[Point], fill: str) -> None:
+    """A filled outline of any shape."""
+    cutter = Tesselator()
+    cutter.add_contour([number for point in points for number in point])
+    if len(points) < 3 or not cutter.tesselate(WINDING_ODD, TYPE_POLYGONS):
+        return
+    canvas.add(Color(*colour(fill)))
+    for vertices, indices in cutter.meshes:
+        canvas.add(Mesh(vertices=vertices, indices=indices, mode="triangle_fan"))
+    closed = [number for point in (*points, points[0]) for number in point]
+    canvas.add(SmoothLine(points=closed, width=0.6))
+
+
+def dashes(points: Sequence[Point], dash: float, gap: float) -> Iterator[tuple[Point, Point]]:
+    """The dashes of a broken line, each as its two ends."""
+    for (x1, y1), (x2, y2) in pairwise(points):
+        length = hypot(x2 - x1, y2 - y1) or 1.0
+        at = 0.0
+        while at < length:
+            end = min(at + dash, length)
+            one, two = at / length, end / length
+            yield (
+                (x1 + (x2 - x1) * one, y1 + (y2 - y1) * one),
+                (x1 + (x2 - x1) * two, y1 + (y2 - y1) * two),
+            )
+            at = end + gap

@@ -1,0 +1,90 @@
+"""How wide and high texts are, and where their lines break."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from kivy.core.text import Label as CoreLabel
+
+from kiosk.screens.fonts import Fonts
+
+SLACK = 2  # pixels kept free so that Kivy's own rounding never breaks a line again
+
+
+@lru_cache(maxsize=64)
+def _pen(font: str, size: int) -> CoreLabel:
+    return CoreLabel(font_name=font, font_size=size)
+
+
+@lru_cache(maxsize=8192)
+def width_of(text: str, font: str, size: int) -> int:
+    """Pixels of one line."""
+    return int(_pen(font, size).get_extents(text)[0]) if text else 0
+
+
+@lru_cache(maxsize=64)
+def line_height(font: str, size: int) -> int:
+    """Pixels from one line to the next."""
+    return int(_pen(font, size).get_extents("Hg|")[1])
+
+
+@dataclass(frozen=True)
+class Set:
+    """A text set in lines of one size; `broken` names a word too long for its line."""
+
+    lines: tuple[str, ...]
+    font: str
+    size: int
+    broken: str = ""
+
+    @property
+    def height(self) -> int:
+        """Pixels of all its lines."""
+        return len(self.lines) * line_height(self.font, self.size)
+
+    @property
+    def width(self) -> int:
+        """Pixels of its longest line."""
+        return max((width_of(line, self.font, self.size) for line in self.lines), default=0)
+
+
+@dataclass(frozen=True)
+class Ruler:
+    """Sets texts in the weights of one typeface."""
+
+    fonts: Fonts
+
+    def set(self, text: str, weight: int, size: int, width: float) -> Set:
+        """The text broken into lines no wider than `width` pixels, at spaces only."""
+        return _set(text, self.fonts.of(weight), size, int(width) - SLACK)
+
+    def fit(self, text: str, weight: int, sizes: range, width: float, height: float) -> Set:
+        """The text at the first of `sizes` at which it fits, or else at the last of them."""
+        for size in sizes:
+            done = self.set(text, weight, size, width)
+            if not done.broken and done.height <= height:
+                return done
+        return self.set(text, weight, sizes[-1], width)
+
+
+@lru_cache(maxsize=4096)
+def _set(text: str, font: str, size: int, width: int) -> Set:
+    lines: list[str] = []
+    for part in text.split("\n"):
+        lines += _break(part, font, size, width)
+    words = (word for word in text.split() if width_of(word, font, size) > width)
+    return Set(tuple(lines), font, size, next(words, ""))
+
+
+def _break(text: str, font: str, size: int, width: int) -> list[str]:
+    lines: list[str] = []
+    line = ""
+    for word in text.split(" "):
+        longer = f"{line} {word}" if line else word
+        if line and width_of(longer, font, size) > width:
+            lines.append(line)
+            line = word
+        else:
+            line = longer
+    return [*lines, line]

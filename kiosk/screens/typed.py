@@ -1,0 +1,64 @@
+"""What fingers have typed or paged on this screen and nobody else needs to know yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+PIN_LENGTH = 6
+NOTE_LENGTH = 400
+
+
+@dataclass
+class Typed:
+    """The digits of a PIN, an attended spell asked for, the text of a note, a page of a list."""
+
+    digits: str = ""
+    sent: bool = False
+    stay: bool = False
+    text: str = ""
+    signs: bool = False
+    page: int = 0
+    seen: int = 0
+
+    def clear(self) -> None:
+        """Begin a new screen."""
+        self.clear_pin()
+        self.stay, self.text, self.signs = False, "", False
+        self.page = self.seen = 0
+
+    def clear_pin(self) -> None:
+        """Forget the digits."""
+        self.digits, self.sent = "", False
+
+    def digit(self, digit: str) -> None:
+        """Take one digit more; a PIN that was sent makes room for the next."""
+        if self.sent:
+            self.clear_pin()
+        self.digits = (self.digits + digit)[:PIN_LENGTH]
+
+    def back(self) -> None:
+        """Take the last digit back."""
+        if self.sent:
+            self.clear_pin()
+        self.digits = self.digits[:-1]
+
+    @property
+    def whole(self) -> bool:
+        """Whether the PIN has all its digits and has not been sent."""
+        return len(self.digits) == PIN_LENGTH and not self.sent
+
+    def letter(self, letter: str) -> None:
+        """Take one letter of a note; a sentence begins with a capital."""
+        if not self.text or self.text.endswith((". ", "! ", "? ")):
+            letter = letter.upper()
+        if not (letter == " " and (not self.text or self.text.endswith(" "))):
+            self.text = (self.text + letter)[:NOTE_LENGTH]
+
+    def rub(self) -> None:
+        """Take the last letter back."""
+        self.text = self.text[:-1]
+
+    def turn(self, by: int) -> None:
+        """Turn pages; `seen` remembers the last page looked at."""
+        self.page = max(0, self.page + by)
+        self.seen = max(self.seen, self.page)

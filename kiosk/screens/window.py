@@ -1,0 +1,173 @@
+"""Kivy's own application: one window, one panel in it, and nothing that Kivy would add."""
+
+from __future__ import annotations
+
+import logging
+import signal
+import time
+from collections import deque
+from collections.abc import Callable
+
+from kivy.app import App
+from kivy.base import ExceptionHandler, ExceptionManager
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.uix.widget import Widget
+
+from kiosk.core.inputs import Touched
+from kiosk.core.view import View
+from kiosk.screens.face import Face
+from kiosk.screens.parts.every import Every
+from kiosk.screens.start import refuse_unseen
+
+LOG = logging.getLogger(__name__)
+
+LOOK_S = 1 / 25  # how often the latest View is asked for
+ANSWER_S = 0.02  # how long an answer to a touch is waited for
+MOST_FAULTS = 20  # in a minute; then the process ends, and is started afresh
+
+
+class Faults(ExceptionHandler):
+    """Counts errors in callbacks, has the fault screen shown, and gives up if they don't end."""
+
+    def __init__(self, show: Callable[[], None]) -> None:
+        self._show = show
+        self._times: deque[float] = deque(maxlen=MOST_FAULTS)
+
+    @property
+    def count(self) -> int:
+        """How many of the last errors are kept in mind."""
+        return len(self._times)
+
+    def handle_exception(self, error: BaseException) -> int:
+        """Called by Kivy with whatever a callback raised."""
+        if not isinstance(error, Exception):
+            return ExceptionManager.RAISE
+        LOG.error("an error in the screens", exc_info=error)
+        return ExceptionManager.PASS if self.note() else ExceptionManager.RAISE
+
+    def note(self) -> bool:
+        """Count one error and show the fault screen; False if there were too many."""
+        now = time.monotonic()
+        self._times.append(now)
+        if len(self._times) == MOST_FAULTS and now - self._times[0] < 60:
+            return False
+        try:
+            self._show()
+        except Exception:
+            LOG.exception("the fault screen failed too")
+            return False
+        return True
+
+
+class KioskApp(App):
+    """Shows what `latest` gives, in a panel, above a strip if there is one."""
+
+    use_kivy_settings = False
+
+    def __init__(
+        self,
+        face: Face,
+        latest: Callable[[], View],
+        *,
+        title: str,
+        embed: Callable[[], Widget] | None = None,
+    ) -> None:
+        super().__init__()
+        self.title = title
+        self.on_ready: Callable[[], None] | None = None
+        self.shown: Callable[[View], None] | None = None
+        self.on_beat: Callable[[], None] | None = None
+        self.faults = Faults(face.show_fault)
+        self._face, self._latest, self._embed = face, latest, embed
+        self._last: View | None = None
+        self._drawn: View | None = None
+        self._ready = self._ending = False
+        self._look = Every(self._poll, LOOK_S)
+        self._code = 0
+        face.posted = self._wait_for_answer
+
+    # --- beginning and end ---
+
+    def run_to_end(self) -> int:
+        """Run until stopped; 0 after an orderly end, 1 after too many errors."""
+        signal.signal(signal.SIGTERM, self._asked_to_end)
+        ExceptionManager.add_handler(self.faults)
+        try:
+            self.run()
+        except Exception:
+            LOG.exception("the screens ended with an error")
+            self._code = 1
+        finally:
+            ExceptionManager.remove_handler(self.faults)
+        return self._code
+
+    def build(self) -> Widget:
+        """The panel, with the strip under it."""
+        refuse_unseen()
+        root = Widget()
+        strip = self._embed() if self._embed else None
+        if strip is not None:
+            strip.size = (Window.width, Window.height - self._face.height)
+            strip.pos = (0, 0)
+            root.add_widget(strip)
+        self._face.pos = (0, Window.height - self._face.height)
+        root.add_widget(self._face)
+        return root
+
+    def on_start(self) -> None:
+        """Draw the first View and begin to look for others."""
+        Window.bind(on_flip=self._flipped)
+        self._poll()
+        self._look.start()
+
+    def open_settings(self, *_args: object) -> bool:
+        """F1 opens nothing."""
+        return False
+
+    def _asked_to_end(self, _signal: int, _frame: object) -> None:
+        self._ending = True
+        Clock.schedule_once(self._end)
+
+    def _end(self, _dt: float) -> None:
+        self.stop()
+
+    # --- showing ---
+
+    def _poll(self) -> None:
+        """Draw the latest View if it is another one than the last."""
+        if self.on_beat is not None:
+            self.on_beat()
+        self._take(self._latest())
+
+    def _take(self, view: View) -> bool:
+        if view is self._last or view == self._last:
+            return False
+        self._last = view
+        try:
+            self._face.show(view)
+            self._drawn = view
+        except Exception:
+            LOG.exception("view %s could not be drawn", view.screen)
+            if not self.faults.note():
+                self._code = 1
+                self.stop()
+        return True
+
+    def _wait_for_answer(self, _touched: Touched) -> None:
+        """After a touch: show its answer at once if it comes at once."""
+        until = time.monotonic() + ANSWER_S
+        while time.monotonic() < until:
+            if self._take(self._latest()):
+                return
+            time.sleep(0.001)
+
+    def _flipped(self, _window: object) -> None:
+        """A frame stands on the screen: tell of the View that it shows."""
+        drawn, self._drawn = self._drawn, None
+        if drawn is not None and self.shown is not None:
+            self.shown(drawn)
+        if not self._ready and self._last is not None:
+            self._ready = True
+            if self.on_ready is not None:
+                self.on_ready()
