@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.displays import Displays, NoDisplay
+from demo.displays import Displays, NoDisplay
 
 # Kivy reads these when it is first imported: arguments are ours alone, and no log files.
 os.environ.setdefault("KIVY_NO_ARGS", "1")

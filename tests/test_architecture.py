@@ -103,7 +103,7 @@ def test_neither_window_nor_serial_port_comes_with(room: str) -> None:
         ("kiosk/cli/adult.py", "import kiosk.runtime.loop"),
         ("hardware/reader.py", "from kiosk.drawings import shapes"),
         ("kiosk/drawings/belts.py", "from demo import tour"),
-        ("kiosk/main.py", "from tests import displays"),
+        ("kiosk/main.py", "from tests import conftest"),
     ],
 )
 def test_a_planted_import_of_a_closed_room_is_found(path: str, text: str) -> None:

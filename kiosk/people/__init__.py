@@ -7,6 +7,7 @@ shown again: it is issued once, and only its hash stays.
 from __future__ import annotations
 
 from kiosk.people.issuing import (
+    ROLES,
     NotPossible,
     adult_to_issue,
     adult_to_revoke,
@@ -17,6 +18,7 @@ from kiosk.people.pins import hash_pin, is_common, is_pin, issue_pin, pin_is_rig
 from kiosk.people.roster import RosterGroup, RosterPupil, read_roster, with_refs
 
 __all__ = [
+    "ROLES",
     "NotPossible",
     "RosterGroup",
     "RosterPupil",

@@ -1,0 +1,28 @@
+"""A display can be had on demand, and one of each size is enough."""
+
+from __future__ import annotations
+
+import subprocess
+from collections.abc import Callable
+
+import pytest
+
+from demo.displays import Displays, NoDisplay
+
+
+@pytest.mark.window
+def test_a_display_has_the_size_that_was_asked_for(displays: Callable[[int, int], str]) -> None:
+    name = displays(800, 480)
+
+    words = ["xdotool", "getdisplaygeometry"]
+    done = subprocess.run(words, env={"DISPLAY": name, "PATH": "/usr/bin"}, capture_output=True)
+
+    assert done.stdout.split() == [b"800", b"480"]
+    assert displays(800, 480) == name
+
+
+def test_without_xvfb_the_reason_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PATH", "/nowhere")
+
+    with Displays() as displays, pytest.raises(NoDisplay, match=r"sh tests/run\.sh installs it"):
+        displays.of(800, 480)
