@@ -60,9 +60,15 @@ def _launch(command: list[str], tell: int) -> subprocess.Popen[bytes]:
 
 
 def _answer(handle: int, screen: str) -> str:
-    """The display's name, which Xvfb writes as soon as it can be used."""
-    ready, _, _ = select.select([handle], [], [], PATIENCE_S)
-    number = os.read(handle, 16).strip() if ready else b""
-    if not number:
-        raise NoDisplay(f"Xvfb did not start a screen of {screen}")
-    return f":{number.decode()}"
+    """The display's name, which Xvfb writes when it can be used: digits, then the line's end.
+
+    It writes them one after the other and ends itself if nobody reads the second.
+    """
+    number = b""
+    while not number.endswith(b"\n"):
+        ready, _, _ = select.select([handle], [], [], PATIENCE_S)
+        came = os.read(handle, 16) if ready else b""
+        if not came:
+            raise NoDisplay(f"Xvfb did not start a screen of {screen}")
+        number += came
+    return f":{number.decode().strip()}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 from collections.abc import Callable
 
@@ -14,10 +15,11 @@ from demo.displays import Displays, NoDisplay
 def test_a_display_has_the_size_that_was_asked_for(displays: Callable[[int, int], str]) -> None:
     name = displays(800, 480)
 
+    environment = {**os.environ, "DISPLAY": name}
     words = ["xdotool", "getdisplaygeometry"]
-    done = subprocess.run(words, env={"DISPLAY": name, "PATH": "/usr/bin"}, capture_output=True)
+    done = subprocess.run(words, env=environment, capture_output=True, text=True, check=True)
 
-    assert done.stdout.split() == [b"800", b"480"]
+    assert done.stdout == "800 480\n"
     assert displays(800, 480) == name
 
 
