@@ -45,7 +45,7 @@ class Disc:
 
 @dataclass(frozen=True)
 class Label:
-    """Text with its anchor (`left`, `middle`, `right`) on the baseline; `size` is capital height."""
+    """Text on its baseline, anchored `left`, `middle` or `right`; `size` is capital height."""
 
     x: float
     y: float
