@@ -1,0 +1,137 @@
+"""`pillarside plan`: the steps for one hole, with their numbers and where each comes from."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from pathlib import Path
+from typing import NoReturn
+
+import click
+from rich.console import Console
+
+from kiosk.cli.check import at_school, at_sequences
+from kiosk.cli.plan_page import print_plan
+from kiosk.content import load
+from kiosk.content.values import SHAPES, Fault, positive, quantity, work
+from kiosk.content.written import Text
+from kiosk.core.model import BitKind, Content, Hole, Job, Level, Machine, Material, Work
+from kiosk.core.plan import compile_plan
+from kiosk.core.problems import nearest
+from kiosk.core.units import Length
+
+PATHS = ("fresh", "joining", "further")
+HOLES = "8 mm through, or 10 mm x 30 mm deep"
+_HOLE = re.compile(r"(?P<across>[^x,]+?)(?: through|(?: *[x,] *| )(?P<depth>[^x,]+?) deep)")
+
+
+@click.command("plan")
+@click.option("--machine", "machine_name", required=True, help="A machine, such as drill-1.")
+@click.option("--material", "material_name", required=True, help='Such as "mild steel".')
+@click.option("--work", "work_text", required=True, help='Such as "bar 40 x 6 x 120 mm".')
+@click.option("--hole", "hole_text", required=True, help='Such as "8 mm through".')
+@click.option("--level", "level_name", required=True, help='Such as "supervised".')
+@click.option("--bit", "bit_name", default="", help="A kind of bit; else the usual one.")
+@click.option("--path", type=click.Choice(PATHS), default="fresh", help="Which way to the check.")
+@at_sequences
+@at_school
+def plan_command(
+    machine_name: str,
+    material_name: str,
+    work_text: str,
+    hole_text: str,
+    level_name: str,
+    bit_name: str,
+    path: str,
+    sequences: Path,
+    school: Path | None,
+) -> None:
+    """Show the steps for one hole, with every number, its working and its source."""
+    loaded = load(sequences, school)
+    content = loaded.content
+    if content is None:
+        _refuse("; ".join(str(problem) for problem in loaded.problems[:1]))
+    machine = _machine(content, machine_name)
+    material = _material(content, material_name)
+    bit = _bit(content, material, bit_name)
+    piece, hole = _work(work_text), _hole(hole_text, bit)
+    job = Job("typed", "Typed in", material.id, piece, (hole,), file="--hole")
+    plan = compile_plan(content, machine, job, 0, _level(level_name))
+    if isinstance(plan, tuple):
+        _refuse("; ".join(str(problem) for problem in plan))
+    print_plan(Console(highlight=False), plan, job, path, content, loaded.words)
+
+
+def _refuse(line: str) -> NoReturn:
+    raise click.ClickException(line)
+
+
+def _unknown(option: str, found: str, allowed: Iterable[str]) -> NoReturn:
+    words = tuple(allowed)
+    advice = nearest(found, words)
+    line = f"{option}: {found!r}; allowed: {', '.join(words)}"
+    _refuse(f"{line}; {advice}" if advice else line)
+
+
+def _machine(content: Content, name: str) -> Machine:
+    for machine in content.machines:
+        if name.lower() in (machine.id.lower(), machine.name.lower()):
+            return machine
+    _unknown("--machine", name, (machine.id for machine in content.machines))
+
+
+def _material(content: Content, name: str) -> Material:
+    for material in content.materials:
+        if name.lower() in (material.id.lower(), material.name.lower()):
+            return material
+    _unknown("--material", name, (material.name for material in content.materials))
+
+
+def _bit(content: Content, material: Material, name: str) -> BitKind:
+    if not name:
+        return usual_bit(content, material)
+    for bit in content.bits:
+        if name.lower() in (bit.id.lower(), bit.name.lower()):
+            return bit
+    _unknown("--bit", name, (bit.id for bit in content.bits))
+
+
+def usual_bit(content: Content, material: Material) -> BitKind:
+    """The bit most made for the material's family that needs no adult beside."""
+    fitting = [b for b in content.bits if material.family in b.families and not b.adult_beside]
+    if not fitting:
+        _refuse(f"--material: no kind of bit is for {material.name}; name one with --bit")
+    return min(fitting, key=lambda bit: len(bit.families))
+
+
+def _level(name: str) -> Level:
+    plain = name.lower().replace("_", " ").replace("-", " ")
+    levels = {level.value: level for level in Level}
+    if plain not in levels:
+        _unknown("--level", name, levels)
+    return levels[plain]
+
+
+def _work(written: str) -> Work:
+    try:
+        return work(Text(written))
+    except Fault as fault:
+        if fault.allowed == ", ".join(SHAPES):
+            _unknown("--work", fault.found.strip("'"), SHAPES)
+        _refuse(f"--work: {fault.found}; allowed: {fault.allowed}")
+
+
+def _hole(written: str, bit: BitKind) -> Hole:
+    match = _HOLE.fullmatch(written.strip())
+    if match is None:
+        _refuse(f"--hole: {written!r}; allowed: {HOLES}")
+    across = _length(match["across"])
+    depth = _length(match["depth"]) if match["depth"] else None
+    return Hole("typed", bit.id, across, depth, 1)
+
+
+def _length(written: str) -> Length:
+    try:
+        return positive(quantity(Text(written), Length), Text(written))
+    except Fault as fault:
+        _refuse(f"--hole: {fault.found}; allowed: {fault.allowed}")

@@ -1,0 +1,100 @@
+"""A plan as a page of text: what to do, what one sees, and under it every number's working."""
+
+from __future__ import annotations
+
+from textwrap import wrap
+
+from rich.console import Console
+from rich.text import Text
+
+from kiosk.core.machining.worked import Figure
+from kiosk.core.model import Content, Job, Needs
+from kiosk.core.plan import Plan, PlanStep
+from kiosk.core.plan.holding import why_adult_beside
+from kiosk.core.plan.trials import asked_in
+from kiosk.core.words import Words
+
+SAFETY = (
+    "Handbook starting values for a lesson. The machine's manual, the school's own risk assessment "
+    "and competent people come first."
+)
+IN_WORDS = {"hole": "before every hole", "session": "once a session", "set-up": "once a set-up"}
+
+
+def print_plan(
+    console: Console, plan: Plan, job: Job, path: str, content: Content, words: Words
+) -> None:
+    """Prints one path of the plan of `job` and its clearing up."""
+    console.print(Text(_heading(plan), style="bold"))
+    console.print(Text(_how_often(plan, job, content)))
+    shown: set[str] = set()
+    for number, step in enumerate((*plan.path(path), *plan.clear), start=1):
+        _print_step(console, number, step, words)
+        if step.part == "check":
+            _print_lines(console, plan, words)
+        shown |= _print_figures(console, plan, words, step, shown)
+    _print_rest(console, plan, words, shown)
+    console.print(Text(f"\n{SAFETY}", style="dim"))
+
+
+def _print_rest(console: Console, plan: Plan, words: Words, shown: set[str]) -> None:
+    rest = [figure for figure in plan.figures if figure.name not in shown]
+    if rest:
+        console.print(Text("\nAlso worked out", style="bold"))
+    for figure in rest:
+        _print_figure(console, figure, words)
+
+
+def _heading(plan: Plan) -> str:
+    named = dict(plan.values)
+    across = f"{plan.set_up.diameter.mm:g} mm {named['hole_kind']} in {named['material']}"
+    return f"{named['machine']}: {across}, {named['bit']}, {plan.level.value}"
+
+
+def _how_often(plan: Plan, job: Job, content: Content) -> str:
+    bit = content.bit(plan.set_up.bit)
+    why = why_adult_beside(bit, plan.set_up.diameter, job.work) if bit else ""
+    return f"An adult looks {IN_WORDS[plan.checks_every]}: {why or plan.level.value}."
+
+
+def _print_step(console: Console, number: int, step: PlanStep, words: Words) -> None:
+    values = dict(step.values)
+    title = words.say(f"step.{step.id}.title", **values)
+    asks = [step.who] if step.who == "adult" else []
+    asks += [step.needs.value] if step.needs is not Needs.NOTHING else []
+    console.print()
+    line = Text(f"{number:>2}  {title}", style="bold")
+    console.print(line + Text(f"  [{', '.join(asks)}]" if asks else "", style="not bold"))
+    for sentence in words.say(f"step.{step.id}.say", **values).splitlines():
+        _print(console, sentence)
+    if note := words.maybe(f"step.{step.id}.note", **values):
+        _print(console, f"! {note}", "yellow")
+    _print(console, f"> {words.say(f'step.{step.id}.see', **values)}", "cyan")
+
+
+def _print_lines(console: Console, plan: Plan, words: Words) -> None:
+    for id in plan.look_for:
+        _print(console, f"- {words.say(f'step.{id}.check', **dict(plan.values))}")
+
+
+def _print_figures(
+    console: Console, plan: Plan, words: Words, step: PlanStep, shown: set[str]
+) -> set[str]:
+    """Prints the figures that the step's texts name for the first time, and returns their names."""
+    keys = (f"step.{step.id}.{name}" for name in ("say", "see", "note"))
+    asked = {name for key in keys for name in asked_in(words.texts.get(key, ""))} - shown
+    for figure in plan.figures:
+        if figure.name in asked:
+            _print_figure(console, figure, words)
+    return asked
+
+
+def _print_figure(console: Console, figure: Figure, words: Words) -> None:
+    value = words.number(figure.value)
+    _print(console, f"{figure.name} {value}: {figure.working}", "green")
+    _print(console, f"  from: {figure.source}", "dim")
+
+
+def _print(console: Console, line: str, style: str = "") -> None:
+    for part in wrap(line, console.width - 6, subsequent_indent="  "):
+        console.print(Text(f"    {part}", style=style))
