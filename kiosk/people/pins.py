@@ -97,10 +97,9 @@ def pin_is_right(kept: str | None, pin: str, pepper: bytes) -> bool:
     the PIN or the pepper was wrong.
     """
     try:
-        right = _HASHER.verify(hash_to_check(kept), _peppered(pin, pepper))
+        return _HASHER.verify(hash_to_check(kept), _peppered(pin, pepper))
     except (Argon2Error, InvalidHashError):
         return False
-    return right and is_pin(pin)
 
 
 def hash_to_check(kept: str | None) -> str:
