@@ -108,8 +108,8 @@ def _pulley(drive: Drive, diameters: tuple[float, ...], x: float) -> tuple[Shape
 def _groove(x: float, y: float, diameter: float, row: float) -> tuple[tuple[float, float], ...]:
     """A groove's two flanges and the notch between them, `diameter` over the flanges."""
     half, lip, notch = diameter / 2, row / 2, min(1.3, diameter * 0.08)
-    right = ((x + half, y - lip), (x + half, y - lip * 0.6), (x + half - notch, y))
-    right = (*right, (x + half, y + lip * 0.6), (x + half, y + lip))
+    heights = (-lip, -lip * 0.6, 0.0, lip * 0.6, lip)
+    right = tuple((x + half - (0.0 if dy else notch), y + dy) for dy in heights)
     left = tuple((2 * x - px, py) for px, py in reversed(right))
     return (*right, *left)
 

@@ -235,8 +235,10 @@ def test_texts_of_a_section_stay_apart_and_off_the_bit(
     for label in found:
         left, top, right, _ = box_of(label)
         is_beside = right <= min(xs) or left >= max(xs)
-        work_bottom = max(y for _, y in areas(drawing, "steel")[0].points)
-        assert is_beside or label.y <= 9.5 or top >= work_bottom
+        work = [y for _, y in areas(drawing, "steel")[0].points]
+        assert is_beside or label.y <= 9.5 or top >= max(work)
+        is_inside = top > min(work) and label.y < max(work)
+        assert is_inside or label.y < min(work) or top > max(work)
 
 
 def test_a_through_hole_goes_into_a_scrap_board_that_is_not_drilled_through() -> None:
