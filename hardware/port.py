@@ -47,7 +47,7 @@ class Port:
 
     def discard(self) -> None:
         """Throw away what came in unasked."""
-        self._do(self._line.reset_input_buffer)
+        self._do(lambda: self._line.reset_input_buffer())
 
     def feed(self, rts: bool, dtr: bool) -> None:
         """Set the two lines that feed the contacts; `Lost("no_lines")` if there are none."""

@@ -29,13 +29,11 @@ class Wires:
         now = self._levels()
         self._fix({number: now.get(number, False) for number in numbers})
 
-    def put_right(self, *numbers: int) -> None:
-        """These inputs are sound again; with none named, every wire is."""
+    def put_back(self, *numbers: int) -> None:
+        """These inputs are sound again."""
         with self._lock:
-            for number in numbers or tuple(self._fixed):
+            for number in numbers:
                 self._fixed.pop(number, None)
-            if not numbers:
-                self._swapped, self._bounces = None, 0
 
     def swap(self, one: int = 0, other: int = 1) -> None:
         """The wires of two inputs are exchanged; a second time puts them right."""
@@ -48,24 +46,22 @@ class Wires:
             self._bounces = looks
 
     def look(self) -> dict[int, bool]:
-        """The levels that arrive at the unit, at this moment."""
+        """The levels that arrive at the unit, at this moment, and one bounce fewer to come."""
+        levels = self.peek()
+        with self._lock:
+            self._bounces = max(0, self._bounces - 1)
+        return levels
+
+    def peek(self) -> dict[int, bool]:
+        """The levels at the unit, at this moment, without disturbing them."""
         levels = dict(self._levels())
         with self._lock:
-            if self._bounces:
-                self._bounces -= 1
-                if self._bounces % 2:
-                    levels = {number: not level for number, level in levels.items()}
+            if self._bounces % 2:
+                levels = {number: not level for number, level in levels.items()}
             if self._swapped:
                 one, other = self._swapped
                 levels[one], levels[other] = levels.get(other, False), levels.get(one, False)
             return {**levels, **self._fixed}
-
-    @property
-    def faults(self) -> tuple[str, ...]:
-        """What is wrong just now, in short words."""
-        with self._lock:
-            words = tuple(f"{n} {'shorted' if v else 'open'}" for n, v in self._fixed.items())
-            return words + (("swapped",) if self._swapped else ())
 
     def _fix(self, levels: dict[int, bool]) -> None:
         with self._lock:

@@ -1,0 +1,1 @@
+"""Tests of the contact readers and the simulator beside them."""
