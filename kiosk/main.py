@@ -3,15 +3,25 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from kiosk.cli import group
-from kiosk.runtime import Running, Settings, start
+from kiosk.core.view import View
+from kiosk.drawings import draw
+from kiosk.runtime.settings import Settings
 from kiosk.runtime.shown import ShownLog
+from kiosk.runtime.start import Running, start
+from kiosk.screens.app import run
+from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
-PANELS = ("7inch", "10inch")
+if TYPE_CHECKING:
+    from kiosk.screens.face import Face
+
+PANELS = {"7inch": SEVEN_INCH, "10inch": TEN_INCH}
 
 
 @click.command("run")
@@ -20,7 +30,7 @@ PANELS = ("7inch", "10inch")
 @click.option("--record", type=click.Path(path_type=Path), help="The record's file.")
 @click.option("--roster", type=click.Path(path_type=Path), help="The roster's CSV file.")
 @click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
-@click.option("--panel", type=click.Choice(PANELS), default="7inch", show_default=True)
+@click.option("--panel", type=click.Choice(list(PANELS)), default="7inch", show_default=True)
 @click.option("--language", default="en", show_default=True)
 @click.option("--download-to", type=click.Path(path_type=Path), help="Folder for downloads.")
 @click.option("--shown", type=click.Path(path_type=Path), help="Keep a log of what was shown.")
@@ -57,12 +67,23 @@ def run_kiosk(settings: Settings, panel: str, shown: Path | None = None) -> int:
     tell(running)
     log = ShownLog(shown) if shown else None
     try:
-        from kiosk.screens.app import run
-        from kiosk.screens.theme import PANELS as panels
-
-        return int(run(running.latest, running.post, panels[panel], shown=log) or 0)
+        return run(
+            running.latest,
+            running.post,
+            PANELS[panel],
+            title="Pillarside",
+            draw=partial(draw, number=running.words.number),
+            shown=partial(_log_shown, log) if log else None,
+        )
     finally:
         running.stop()
+
+
+def _log_shown(log: ShownLog, view: View, face: Face) -> None:
+    from kiosk.screens.geometry import problems
+
+    spots = [{"label": s.words, "look": s.look, "x": s.x, "y": s.y} for s in face.spots()]
+    log.add(view, spots, problems(face, face.panel))
 
 
 def tell(running: Running) -> None:

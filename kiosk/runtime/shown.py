@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-import time
 from pathlib import Path
+from typing import Any
 
+from kiosk.clock import Clock
 from kiosk.core.view import View
 
 
@@ -14,17 +15,23 @@ class ShownLog:
 
     def __init__(self, path: Path) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
+        self._clock = Clock()
         self._file = path.open("a", encoding="utf-8", buffering=1)
 
-    def __call__(self, view: View) -> None:
+    def add(self, view: View, spots: list[dict[str, Any]], problems: list[str]) -> None:
+        """A view that was drawn, where its targets lie, and what the geometry checker says."""
         line = {
-            "us": time.clock_gettime_ns(time.CLOCK_BOOTTIME) // 1000,
+            "us": self._clock.us(),
             "number": view.number,
             "seq": view.seq,
             "screen": view.screen,
             "title": view.title,
             "who": view.head.who,
             "isolator": view.head.isolator_word,
+            "band": view.band.text if view.band else "",
+            "note": view.note,
             "unsaved": view.unsaved,
+            "spots": spots,
+            "problems": problems,
         }
         self._file.write(json.dumps(line, ensure_ascii=False) + "\n")

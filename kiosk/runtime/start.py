@@ -6,8 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from importlib.metadata import PackageNotFoundError, version
 
-from hardware import reader_for
-from hardware.reader import Reader
+from hardware.reader import Reader, reader_for
 from kiosk.clock import Clock
 from kiosk.content import Loaded, load
 from kiosk.core.inputs import AdultIssued, KioskBegan, KioskEnding, LevelsRead, Touched
@@ -37,6 +36,7 @@ class Running:
     latest: Callable[[], View]
     post: Callable[[Touched], None]
     stop: Callable[[], None]
+    words: Words
     loop: Loop | None = None
     issued: tuple[str, str] | None = None
     fault: str = ""
@@ -50,11 +50,12 @@ def start(settings: Settings) -> Running:
     problems = (*problems, *roster_problems)
     if problems or machine is None or loaded.content is None:
         view = content_fault_view(settings.machine, loaded.words, problems)
-        return _showing(view, "\n".join(str(p) for p in problems))
+        return _showing(loaded.words, view, "\n".join(str(p) for p in problems))
     try:
         record = Record.open(settings.record)
     except RecordFault as fault:
-        return _showing(closed_record_view(machine.name, loaded.words, fault.why), str(fault))
+        view = closed_record_view(machine.name, loaded.words, fault.why)
+        return _showing(loaded.words, view, str(fault))
     groups = tuple(
         with_refs(g, record.pupil_refs(g.id, tuple(p.number for p in g.pupils))) for g in roster
     )
@@ -73,9 +74,9 @@ def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ..
     return None, (*loaded.problems, found)
 
 
-def _showing(view: View, fault: str) -> Running:
+def _showing(words: Words, view: View, fault: str) -> Running:
     """A kiosk that only shows why it does not run."""
-    return Running(lambda: view, lambda touched: None, lambda: None, fault=fault)
+    return Running(lambda: view, lambda touched: None, lambda: None, words, fault=fault)
 
 
 def _software() -> str:
@@ -105,7 +106,7 @@ def _run(settings: Settings, shop: Shop, words: Words, record: Record) -> Runnin
     if reader:
         reader.start()
     stop = _stopper(loop, runners, asked, reader, record, clock)
-    return Running(loop.latest, loop.post_and_wait, stop, loop, issued)
+    return Running(loop.latest, loop.post_and_wait, stop, words, loop, issued)
 
 
 def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader | None:

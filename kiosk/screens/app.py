@@ -16,6 +16,8 @@ from kiosk.screens.theme import Panel
 if TYPE_CHECKING:
     from kivy.uix.widget import Widget
 
+    from kiosk.screens.face import Face
+
 LOG = logging.getLogger(__name__)
 
 
@@ -27,7 +29,7 @@ def run(
     title: str,
     embed: Callable[[], Widget] | None = None,
     on_ready: Callable[[], None] | None = None,
-    shown: Callable[[View], None] | None = None,
+    shown: Callable[[View, Face], None] | None = None,
     labels: Labels | None = None,
     draw: Callable[[Picture, float, float], Drawing] | None = None,
     scale: float = 1.0,
@@ -39,8 +41,8 @@ def run(
 
     `latest` gives the View to show and `post` takes a touch; both return at once. `embed` makes
     one more widget to stand `embed_height` pixels high under the panel. `on_ready` is called
-    after the first frame, `shown` after every View that was drawn, `on_beat` at each look for
-    a new View. `draw` makes drawings with numbers in the language, `scale` is 1.0 or 1.3.
+    after the first frame, `shown` after every View that was drawn (with the face that drew it,
+    which knows where its targets are), `on_beat` at each look for a new View. `draw` makes drawings with numbers in the language, `scale` is 1.0 or 1.3.
     It must run in the main thread. Raises `NoScreen` where nobody could see the window.
     """
     set_environment()

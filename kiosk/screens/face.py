@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from kivy.input import MotionEvent
 from kivy.uix.widget import Widget
@@ -21,6 +21,16 @@ from kiosk.screens.parts.ruler import Ruler
 from kiosk.screens.theme import LARGE, Panel, Theme
 
 NOBODY = Head("", "none", "", "", None)
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A target as a person sees it; `x` and `y` in pixels from the panel's top left."""
+
+    words: str
+    look: str
+    x: int
+    y: int
 
 
 class Face(Widget):
@@ -88,6 +98,14 @@ class Face(Widget):
         """Say plainly that the screen is at fault; needs nothing of the view but its number."""
         title, lines = self._labels.fault_title, self._labels.fault_lines
         self.show(View("record_fault", NOBODY, title, lines, number=self.view.number))
+
+    def spots(self) -> tuple[Spot, ...]:
+        """Every target that answers, by its words, its look and its middle on the panel."""
+        live = (target for target in self.stage.targets if target.live)
+        return tuple(
+            Spot(t.words, t.look, round(t.center_x - self.x), round(self.top - t.center_y))
+            for t in live
+        )
 
     # --- touching ---
 

@@ -22,6 +22,8 @@ from kiosk.screens.start import refuse_unseen
 
 LOG = logging.getLogger(__name__)
 
+Shown = Callable[[View, Face], None]
+
 LOOK_S = 1 / 25  # how often the latest View is asked for
 ANSWER_S = 0.02  # how long an answer to a touch is waited for
 MOST_FAULTS = 20  # in a minute; then the process ends, and is started afresh
@@ -76,7 +78,7 @@ class KioskApp(App):
         super().__init__()
         self.title = title
         self.on_ready: Callable[[], None] | None = None
-        self.shown: Callable[[View], None] | None = None
+        self.shown: Shown | None = None
         self.on_beat: Callable[[], None] | None = None
         self.faults = Faults(face.show_fault)
         self._face, self._latest, self._embed = face, latest, embed
@@ -166,7 +168,7 @@ class KioskApp(App):
         """A frame stands on the screen: tell of the View that it shows."""
         drawn, self._drawn = self._drawn, None
         if drawn is not None and self.shown is not None:
-            self.shown(drawn)
+            self.shown(drawn, self._face)
         if not self._ready and self._last is not None:
             self._ready = True
             if self.on_ready is not None:

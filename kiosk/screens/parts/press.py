@@ -24,6 +24,8 @@ LOOKS = {
     "choice": ("paper", "line", "ink", "action_pale"),
     "number": ("paper", "line", "ink", "action_pale"),
     "danger": ("paper", "stop", "stop", "stop_pale"),
+    "still": ("paper", "line", "ink", "action_pale"),
+    "picked": ("action_pale", "action", "ink", "paper"),
     "key": ("paper", "line", "ink", "action_pale"),
 }
 PALE = ("chalk", "line", "pale", "chalk")
@@ -69,6 +71,16 @@ class Press(Widget):
         if (pressed, refused) != (self.pressed, self.refused):
             self.pressed, self.refused = pressed, refused
             self.paint()
+
+    @property
+    def look(self) -> str:
+        """What it looks like: a name of `LOOKS`."""
+        return self._look
+
+    @property
+    def words(self) -> str:
+        """What stands on it, in one line."""
+        return " ".join(self.label.text.split()) if self.label.parent else ""
 
     @property
     def ink(self) -> str:

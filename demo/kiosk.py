@@ -1,0 +1,77 @@
+"""Starts the real kiosk as a process of its own, with an invented roster and issued PINs."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+TREE = Path(__file__).resolve().parent.parent
+ROSTER = TREE / "demo" / "roster" / "roster.csv"
+ADULTS = (("Ms Invented", "teacher"), ("Mr Invented", "technician"))
+
+
+def issue_pins(record: Path) -> dict[str, str]:
+    """Issue a PIN to each invented adult by the command a technician would use."""
+    return {name: _issue(record, name, role) for name, role in reversed(ADULTS)}
+
+
+def _issue(record: Path, name: str, role: str) -> str:
+    words = ["adult", "issue", "--name", name, "--role", role, "--record", str(record)]
+    told = subprocess.run(command(*words), capture_output=True, text=True, check=True, cwd=TREE)
+    found = re.search(r"\b(\d{6})\b", told.stdout.replace(" ", ""))
+    found = found or re.search(r"(\d{6})", told.stdout)
+    if found is None:
+        raise RuntimeError(f"no PIN in: {told.stdout}")
+    return found.group(1)
+
+
+def command(*words: str) -> list[str]:
+    """The console command as a list, by this very Python."""
+    return [sys.executable, "-m", "kiosk.main", *words]
+
+
+class KioskProcess:
+    """The kiosk on a display, reading `port`, keeping `record` and a log of what was shown."""
+
+    def __init__(
+        self,
+        display: str,
+        record: Path,
+        shown: Path,
+        port: str,
+        *,
+        panel: str = "7inch",
+        language: str = "en",
+        download_to: Path | None = None,
+        boot: str = "",
+    ) -> None:
+        words = ["run", "--record", str(record), "--roster", str(ROSTER), "--port", port]
+        words += ["--panel", panel, "--language", language, "--shown", str(shown)]
+        words += ["--download-to", str(download_to)] if download_to else []
+        words += ["--boot", boot] if boot else []
+        self._process = subprocess.Popen(
+            command(*words),
+            cwd=TREE,
+            env={**os.environ, "DISPLAY": display},
+            stdout=subprocess.DEVNULL,
+        )
+
+    def cut(self) -> None:
+        """The power goes: the process ends at once, with no chance to say goodbye."""
+        self._process.send_signal(signal.SIGKILL)
+        self._process.wait(10)
+
+    def end(self) -> int:
+        """Ask it to end in order; returns its exit code."""
+        if self._process.poll() is None:
+            self._process.send_signal(signal.SIGTERM)
+        return self._process.wait(15)
+
+    @property
+    def runs(self) -> bool:
+        """Whether the process is still there."""
+        return self._process.poll() is None

@@ -1,0 +1,211 @@
+"""The invented lesson that the tour plays, act by act, by the people in it."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+
+from demo.bench import Bench
+from demo.hand import Hand, Lost, Sight
+
+TEACHER, TECHNICIAN = "Ms Invented", "Mr Invented"
+GROUP = "Year 8 blue"
+SHOWN, SUPERVISED = "3", "14"
+JOB = "Hook bar"
+RUN_S = 2.0  # how long the invented pupil drills a hole
+
+
+@dataclass
+class Lesson:
+    """The people at the drill: the hand that touches, the bench that is the drill, the PINs."""
+
+    hand: Hand
+    bench: Bench
+    pins: dict[str, str]
+
+    # --- adults ------------------------------------------------------------------------------
+
+    def sign(self, who: str) -> None:
+        """An adult picks a name and types the PIN."""
+        self.hand.touch(who, who)
+        self.hand.type_pin(self.pins[who], who)
+
+    def menu(self, who: str, act: str) -> None:
+        """An adult signs in from the idle screen and picks one thing to do."""
+        button = self.hand.wait("the idle screen", _has_adult_button)
+        label = next(s.label for s in button.spots if s.look == "adult")
+        self.hand.touch(label, who)
+        self.sign(who)
+        self.hand.touch(act, who)
+
+    def adult_acts(self, who: str) -> None:
+        """An adult answers the blue button: by PIN, or by one touch in a spell."""
+        self.hand.touch_look("adult", who)
+        self.hand.wait("what comes of it", lambda s: s.screen in ("form", "step", "drilling"))
+        if self.hand.seen and self.hand.seen.screen == "form":
+            self.sign(who)
+            self.hand.wait("the PIN taken", lambda s: s.screen not in ("pin", "form"))
+
+    def open_lesson(self) -> None:
+        """The check of the day, then group, jobs and length."""
+        self.menu(TEACHER, "Open a lesson")
+        self.hand.on("pre_use")
+        self.hand.touch("All of these are right", TEACHER)
+        self.hand.touch(GROUP, TEACHER)
+        self.hand.touch(JOB, TEACHER)
+        self.hand.touch("These jobs", TEACHER)
+        self.hand.touch("60 min", TEACHER)
+        self.hand.wait("the numbers", lambda s: any(p.look == "number" for p in s.spots))
+
+    # --- pupils ------------------------------------------------------------------------------
+
+    def begin(self, number: str) -> None:
+        """A pupil touches the number; with one job in the lesson the steps begin."""
+        self.hand.touch(number, _pupil(number))
+        self.hand.wait("the first step", lambda s: s.screen in ("step", "already_set"))
+
+    def steps(self, number: str, until: str, stop_at: str = "") -> None:
+        """Work through the steps up to a screen, or up to the step with a title."""
+        for _ in range(60):
+            seen = self._at_a_step(until, stop_at)
+            if seen.screen == until or (stop_at and seen.title == stop_at):
+                return
+            self._do(seen, number)
+        raise Lost(f"the steps never came to {until!r}")
+
+    def _at_a_step(self, until: str, stop_at: str) -> Sight:
+        def ready(seen: Sight) -> bool:
+            done = seen.screen == until or (stop_at != "" and seen.title == stop_at)
+            return done or seen.screen in ("step", "already_set", "recovery")
+
+        return self.hand.wait(f"a step on the way to {until}", ready)
+
+    def _do(self, seen: Sight, number: str) -> None:
+        if seen.title == "Isolator off":
+            self.bench.isolator_off()
+        if any(s.look == "adult" for s in seen.spots):
+            self.adult_acts(TEACHER)
+        else:
+            self.hand.touch_look("main", _pupil(number))
+        self.hand.wait("the next screen", lambda s: s.number != seen.number)
+
+    def drill(self, number: str) -> None:
+        """Isolator on, start, drill, stop, wait for still, one touch."""
+        self.hand.on("drilling")
+        self.bench.isolator_on()
+        self.bench.press_start()
+        time.sleep(RUN_S)
+        self.bench.press_stop()
+        self.hand.touch("Stopped and still", _pupil(number), patience=30)
+
+    def hole(self, number: str, until: str) -> None:
+        """Up to the check, the OK, the hole."""
+        self.steps(number, until)
+        if until == "adult_check":
+            self.adult_acts(TEACHER)
+        self.drill(number)
+
+    def clear_up(self, number: str) -> None:
+        """Clear up, and let the next person come."""
+        self.steps(number, "finished")
+        self.hand.touch("Next person", _pupil(number))
+
+    # --- the acts of the tour ------------------------------------------------------------------
+
+    def shown_pupil(self) -> None:
+        """A shown pupil sets up, is halted by the isolator, and drills two holes."""
+        self.begin(SHOWN)
+        self.steps(SHOWN, "interruption", stop_at="Fit the bit")
+        self.bench.isolator_on()
+        self.hand.on("interruption")
+        self.bench.isolator_off()
+        self.hand.touch_look("adult", TEACHER)
+        self.sign(TEACHER)
+        self.hand.touch("Set up again", TEACHER)
+        self.hole(SHOWN, "adult_check")
+        self.hole(SHOWN, "adult_check")
+        self.clear_up(SHOWN)
+
+    def supervised_pupil(self) -> None:
+        """A supervised pupil joins the kept set-up; at the second hole the bit breaks."""
+        self.begin(SUPERVISED)
+        self.hole(SUPERVISED, "adult_check")
+        self.steps(SUPERVISED, "drilling")
+        self.bit_breaks()
+        self.steps(SUPERVISED, "adult_check")
+        self.adult_acts(TEACHER)
+        self.drill(SUPERVISED)
+        self.clear_up(SUPERVISED)
+
+    def bit_breaks(self) -> None:
+        """While the drill turns: one line; once still, the picture, the recovery, a note."""
+        self.bench.isolator_on()
+        self.bench.press_start()
+        time.sleep(1.0)
+        self.hand.touch("Something wrong", _pupil(SUPERVISED))
+        self.hand.wait("lift clear", lambda s: "Lift clear" in str(s.raw.get("band")))
+        self.bench.press_stop()
+        self.hand.touch("Stopped and still", _pupil(SUPERVISED), patience=30)
+        self.hand.touch("Bit broken", _pupil(SUPERVISED))
+        self.recovery(SUPERVISED)
+        self.near_miss()
+        self.hand.touch("Set up again", TEACHER)
+
+    def recovery(self, number: str) -> None:
+        """The recovery's steps, up to the adult's page."""
+        while True:
+            seen = self.hand.on("recovery")
+            if any(s.look == "adult" for s in seen.spots):
+                break
+            if "solator" in seen.title:
+                self.bench.isolator_off()
+            self.hand.touch_look("main", _pupil(number))
+            self.hand.wait("the next one", lambda s, n=seen.number: s.number != n)
+        self.hand.touch_look("adult", TEACHER)
+        self.sign(TEACHER)
+        self.hand.on("menu")
+
+    def near_miss(self) -> None:
+        """The teacher notes a near miss, without names."""
+        self.hand.touch("Write a note", TEACHER)
+        self.hand.touch("Near miss", TEACHER)
+        self.hand.touch("Broken bit", TEACHER)
+        self.hand.on("note")
+        for key in "bit":
+            self.hand.touch(key, TEACHER)
+        self.hand.touch("space", TEACHER)
+        for key in "snapped":
+            self.hand.touch(key, TEACHER)
+        self.hand.touch("Keep the note", TEACHER)
+        self.hand.on("menu")
+
+    def wire_off(self) -> None:
+        """The contact box is unplugged: unknown is shown, an adult allows looking, and it's back."""
+        self.bench.unplug()
+        self.hand.wait("isolator unknown", lambda s: "unknown" in s.raw["isolator"], 10)
+        self.hand.touch(SHOWN, _pupil(SHOWN))
+        self.hand.on("interruption")
+        self.hand.touch("End my turn", _pupil(SHOWN))
+        self.bench.plug()
+        self.hand.touch("Next person", _pupil(SHOWN))
+        self.hand.wait("isolator read", lambda s: "unknown" not in s.raw["isolator"], 10)
+
+    def end_of_lesson(self) -> None:
+        """Own use, close the lesson, download, and take the drill out of use for cleaning."""
+        self.menu(TECHNICIAN, "Drill for myself")
+        self.hand.touch("I have finished", TECHNICIAN)
+        self.menu(TEACHER, "Close the lesson")
+        self.menu(TECHNICIAN, "Download the week")
+        self.hand.touch("Done", TECHNICIAN, patience=60)
+        self.menu(TECHNICIAN, "Take the drill out")
+        self.hand.touch("It is being cleaned", TECHNICIAN)
+        self.hand.on("out_of_use")
+
+
+def _pupil(number: str) -> str:
+    return f"pupil {number}"
+
+
+def _has_adult_button(seen: Sight) -> bool:
+    calm = seen.screen in ("idle", "out_of_use")
+    return calm and any(s.look == "adult" for s in seen.spots)

@@ -1,0 +1,163 @@
+"""Plays an invented lesson in the real app with real touches; pictures, transcript, download.
+
+`python -m demo.tour DIR [--panel 7inch|10inch] [--language en]`. Exit 0 only if the download
+verifies and holds every event that was played.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import time
+from collections import Counter
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import click
+from PIL import ImageGrab
+
+from demo.bench import Bench
+from demo.displays import Displays
+from demo.hand import Hand, Lost, Sight
+from demo.kiosk import KioskProcess, command, issue_pins
+from demo.played import Lesson
+
+SIZES = {"7inch": (800, 480), "10inch": (1280, 800)}
+
+# What was played must be in the record: kind and the least number of times.
+PLAYED = {
+    "adult_added": 2,
+    "pre_use_passed": 1,
+    "lesson_opened": 1,
+    "session_started": 3,
+    "interrupted": 2,
+    "interruption_cleared": 2,
+    "ok_given": 4,
+    "hole_drilled": 4,
+    "trouble_named": 1,
+    "noted": 1,
+    "session_ended": 3,
+    "own_use_started": 1,
+    "lesson_closed": 1,
+    "download_asked": 1,
+}
+
+
+@dataclass
+class Album:
+    """Takes a picture of each new screen and keeps its name and number."""
+
+    display: str
+    folder: Path
+    taken: list[str] = field(default_factory=list)
+    problems: list[str] = field(default_factory=list)
+    last: int = 0
+
+    def add(self, seen: Sight) -> None:
+        """A picture of the screen, if it is a new one."""
+        self.problems += [f"{seen.screen}: {p}" for p in seen.problems]
+        if seen.number == self.last:
+            return
+        self.last = seen.number
+        name = f"{len(self.taken) + 1:03d}-{seen.screen.replace('_', '-')}.png"
+        ImageGrab.grab(xdisplay=self.display).save(self.folder / name)
+        self.taken.append(name)
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--panel", type=click.Choice(list(SIZES)), default="7inch", show_default=True)
+@click.option("--language", default="en", show_default=True)
+def tour(folder: Path, panel: str, language: str) -> None:
+    """Play the lesson into FOLDER."""
+    for name in ("pictures", "download"):
+        (folder / name).mkdir(parents=True, exist_ok=True)
+    if any((folder / "pictures").iterdir()) or any((folder / "download").iterdir()):
+        raise click.ClickException(f"{folder} holds a tour already; choose another folder")
+    began = time.monotonic()
+    faults = play(folder, panel, language)
+    for line in faults:
+        click.echo(line, err=True)
+    seconds = time.monotonic() - began
+    click.echo(f"tour: {'failed' if faults else 'played'} in {seconds:.0f} s, in {folder}")
+    sys.exit(1 if faults else 0)
+
+
+def play(folder: Path, panel: str, language: str) -> list[str]:
+    """Play everything; the faults found, none if all is well."""
+    record, shown = folder / "record" / "record.sqlite", folder / "record" / "shown.jsonl"
+    record.parent.mkdir()
+    pins = issue_pins(record)
+    with Displays() as displays, Bench() as bench:
+        display = displays.of(*SIZES[panel])
+        album = Album(display, folder / "pictures")
+        hand = Hand(display, shown, album.add)
+        kiosk = KioskProcess(
+            display,
+            record,
+            shown,
+            bench.port,
+            panel=panel,
+            language=language,
+            download_to=folder / "download",
+        )
+        try:
+            faults = acts(Lesson(hand, bench, pins))
+        finally:
+            code = kiosk.end()
+            write_transcript(folder / "transcript.txt", hand)
+    faults += [f"the kiosk ended with exit code {code}"] if code else []
+    faults += list(dict.fromkeys(album.problems))
+    faults += [] if len(album.taken) >= 25 else [f"only {len(album.taken)} pictures"]
+    return faults + download_faults(folder / "download")
+
+
+def acts(lesson: Lesson) -> list[str]:
+    """The acts in their order; what went wrong ends the play."""
+    try:
+        lesson.open_lesson()
+        lesson.shown_pupil()
+        lesson.supervised_pupil()
+        lesson.wire_off()
+        lesson.end_of_lesson()
+    except Lost as lost:
+        return [str(lost)]
+    return []
+
+
+def write_transcript(path: Path, hand: Hand) -> None:
+    """Every touch, whose it was, and the seconds each screen stood."""
+    lines, before = [], 0.0
+    for touch in hand.touches:
+        stood = touch.at - before
+        before = touch.at
+        where = f"{touch.screen}: {touch.title}"
+        label = touch.label.replace("\n", " / ")
+        lines.append(f"{touch.at:7.1f} s  {stood:5.1f} s on  [{where}]  {touch.who}: {label}")
+    by = Counter(touch.who for touch in hand.touches)
+    lines += ["", *(f"{who}: {count} touches" for who, count in sorted(by.items()))]
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def download_faults(folder: Path) -> list[str]:
+    """Whether the download verifies and holds what was played."""
+    found = sorted(folder.iterdir())
+    if len(found) != 1:
+        return [f"{len(found)} downloads instead of one"]
+    verified = subprocess.run(
+        command("verify", str(found[0])), capture_output=True, text=True, check=False
+    )
+    if verified.returncode:
+        return [verified.stdout + verified.stderr]
+    lines = (found[0] / "events.jsonl").read_text("utf-8").splitlines()
+    held = Counter(json.loads(line)["kind"] for line in lines)
+    return [
+        f"the download holds {held[kind]} {kind}, played were {least}"
+        for kind, least in PLAYED.items()
+        if held[kind] < least
+    ]
+
+
+if __name__ == "__main__":
+    tour()
