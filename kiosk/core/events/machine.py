@@ -22,6 +22,18 @@ class KioskStopped(Event):
 
 
 @dataclass(frozen=True)
+class RecordRenewed(Event):
+    """The record before this one was damaged and set aside; a new log begins.
+
+    As far as is known its log was `log` and ended with line `last`, whose hash is `head`.
+    """
+
+    log: str
+    last: int
+    head: str
+
+
+@dataclass(frozen=True)
 class ClockStepped(Event):
     """The wall clock was moved by `by_us` against the time since boot."""
 

@@ -1,0 +1,102 @@
+"""A checkpoint for each part of the state: disposable, written with the events, never trusted.
+
+Only a part that changed is written anew; the row called `head` says which line the checkpoints
+stand at and which code wrote them. Anything amiss, and the state is folded from the log again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import fields, replace
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+from typing import Any, get_type_hints
+
+from sqlalchemy import Connection, select
+from sqlalchemy.dialects.sqlite import insert as upsert
+
+import kiosk.core
+from kiosk.core.kiosk import EMPTY, Kiosk
+from kiosk.core.plan.shape import Plan
+from kiosk.store.shapes import WrongShape, from_bytes, to_bytes, with_plans_by_digest
+from kiosk.store.tables import checkpoints
+
+FORGOTTEN = ("desk",)
+"""Parts that a restart forgets."""
+
+HEAD = "head"
+
+
+def parts() -> tuple[str, ...]:
+    """The parts of the state that are kept."""
+    return tuple(f.name for f in fields(Kiosk) if f.name not in FORGOTTEN)
+
+
+def remembered(kiosk: Kiosk) -> Kiosk:
+    """The state as a restart knows it: what is forgotten is as at the first start."""
+    return replace(kiosk, **{name: getattr(EMPTY, name) for name in FORGOTTEN})
+
+
+@cache
+def code_print() -> str:
+    """The fingerprint of the core's own code: another code may fold another state."""
+    made = sha256()
+    for package in kiosk.core.__path__:
+        for file in sorted(Path(package).rglob("*.py")):
+            made.update(file.relative_to(package).as_posix().encode() + b"\0" + file.read_bytes())
+    return made.hexdigest()
+
+
+class Checkpoints:
+    """Writes and reads the checkpoints of one record."""
+
+    def __init__(self, plan_of: Callable[[str], Plan]) -> None:
+        self._made = with_plans_by_digest(self._digest, plan_of)
+        self._hints = get_type_hints(Kiosk)
+        self._written: dict[str, Any] = {}
+        self._last: tuple[Plan, str] | None = None
+
+    def _digest(self, plan: Plan) -> str:
+        """The plan's digest; the same plan is asked about at every event of a session."""
+        if self._last is None or self._last[0] is not plan:
+            self._last = (plan, plan.digest)
+        return self._last[1]
+
+    def write(self, connection: Connection, kiosk: Kiosk, seq: int, hash: str) -> Kiosk:
+        """Write the parts that changed; what to hand to `written` once it is committed."""
+        for name in parts():
+            value = getattr(kiosk, name)
+            if name not in self._written or self._written[name] != value:
+                data = to_bytes(value, self._made)
+                _put(connection, name, seq, hash, data)
+        _put(connection, HEAD, seq, hash, b"")
+        return kiosk
+
+    def written(self, kiosk: Kiosk) -> None:
+        """The parts of this state are on the card."""
+        self._written = {name: getattr(kiosk, name) for name in parts()}
+
+    def forget(self) -> None:
+        """It is not known what is on the card: write every part next time."""
+        self._written = {}
+
+    def read(self, connection: Connection, seq: int, hash: str) -> Kiosk | None:
+        """The state at this head; None if a checkpoint is missing, damaged or of other code."""
+        rows = {row.part: row for row in connection.execute(select(checkpoints))}
+        head = rows.pop(HEAD, None)
+        if head is None or (head.seq, head.hash, head.code) != (seq, hash, code_print()):
+            return None
+        if rows.keys() != set(parts()) or any(r.code != head.code for r in rows.values()):
+            return None
+        try:
+            found = {n: from_bytes(r.bytes, self._hints[n], self._made) for n, r in rows.items()}
+        except WrongShape:
+            return None
+        return Kiosk(**found)
+
+
+def _put(connection: Connection, part: str, seq: int, hash: str, data: bytes) -> None:
+    row = {"seq": seq, "hash": hash, "code": code_print(), "bytes": data}
+    put = upsert(checkpoints).values(part=part, **row)
+    connection.execute(put.on_conflict_do_update(index_elements=["part"], set_=row))

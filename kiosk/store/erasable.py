@@ -1,0 +1,82 @@
+"""What may be erased: adults' names and PIN hashes, pupils' names, texts of notes.
+
+Nothing here is ever in an event or a download; events name people and notes by random
+references, and a note's text by a salted digest.
+"""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Iterable, Mapping
+from hashlib import sha256
+
+from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy.dialects.sqlite import insert as upsert
+
+from kiosk.core.model import Adult
+from kiosk.store.tables import adults, notes, pupils
+
+
+def keep_adult(connection: Connection, adult: Adult, pin_hash: str) -> None:
+    """Keep an adult's name, role and PIN hash; one already known is changed."""
+    row = {"name": adult.name, "role": adult.role, "pin_hash": pin_hash}
+    put = upsert(adults).values(ref=adult.ref, **row)
+    connection.execute(put.on_conflict_do_update(index_elements=["ref"], set_=row))
+
+
+def pin_hash(connection: Connection, ref: str) -> str | None:
+    """The hash of the adult's PIN; None for somebody unknown or forgotten."""
+    return connection.execute(select(adults.c.pin_hash).where(adults.c.ref == ref)).scalar()
+
+
+def forget_adult(connection: Connection, ref: str) -> None:
+    """Erase an adult's name and PIN hash; the reference stays in the events."""
+    connection.execute(delete(adults).where(adults.c.ref == ref))
+
+
+def known_adults(connection: Connection) -> tuple[Adult, ...]:
+    """All adults kept, by name."""
+    rows = connection.execute(select(adults).order_by(adults.c.name, adults.c.ref))
+    return tuple(Adult(row.ref, row.name, row.role) for row in rows)
+
+
+def pupil_refs(connection: Connection, group: str, numbers: Iterable[int]) -> dict[int, str]:
+    """The lasting reference of each list number in a group; new numbers get one at random."""
+    rows = connection.execute(select(pupils.c.number, pupils.c.ref).where(pupils.c.grp == group))
+    known = {row.number: row.ref for row in rows}
+    wanted = tuple(dict.fromkeys(numbers))
+    new = {number: f"p{secrets.token_hex(6)}" for number in wanted if number not in known}
+    if new:
+        named = [{"ref": r, "grp": group, "number": n, "name": ""} for n, r in new.items()]
+        connection.execute(insert(pupils), named)
+    return {number: {**known, **new}[number] for number in wanted}
+
+
+def name_pupils(connection: Connection, names: Mapping[str, str]) -> None:
+    """Keep names for references, where the school has them shown; an empty name erases one."""
+    for ref, name in names.items():
+        connection.execute(update(pupils).where(pupils.c.ref == ref).values(name=name))
+
+
+def keep_note(connection: Connection, what: str, hazard: str, text: str) -> tuple[str, str]:
+    """Keep a note's text; its random id, and the salted digest that commits to it in the chain."""
+    note, salt = f"n{secrets.token_hex(6)}", secrets.token_hex(16)
+    row = {"note": note, "salt": salt, "what": what, "hazard": hazard, "text": text}
+    connection.execute(insert(notes).values(**row))
+    return note, note_digest(salt, text)
+
+
+def note_digest(salt: str, text: str) -> str:
+    """SHA-256 over salt and text: nobody can guess a short text from it without the salt."""
+    return sha256(bytes.fromhex(salt) + text.encode()).hexdigest()
+
+
+def note_text(connection: Connection, note: str) -> tuple[str, str] | None:
+    """A note's text and its digest, to hold against the chain; None once it is erased."""
+    row = connection.execute(select(notes).where(notes.c.note == note)).first()
+    return (row.text, note_digest(row.salt, row.text)) if row else None
+
+
+def erase_note(connection: Connection, note: str) -> None:
+    """Erase a note's text and salt; its event stays, and says nothing any more."""
+    connection.execute(delete(notes).where(notes.c.note == note))

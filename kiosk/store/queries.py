@@ -1,0 +1,169 @@
+"""Questions to a record's tables, each over one connection."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sqlalchemy import Connection, Row, func, select, text
+
+from kiosk.core.events import Entry, SessionStarted
+from kiosk.core.plan.shape import Plan
+from kiosk.store.codec import BEFORE_FIRST, Line, NotALine, decode, is_known
+from kiosk.store.files import Head
+from kiosk.store.shapes import WrongShape, plan_from_bytes
+from kiosk.store.tables import events, logs, plans
+
+PAGE = 500
+TAIL = 1000
+
+_COLUMNS = (
+    events.c.seq,
+    events.c.wall_us,
+    events.c.quality,
+    events.c.kind,
+    events.c.v,
+    events.c.prev,
+    events.c.hash,
+    events.c.bytes,
+)
+
+
+class Broken(Exception):
+    """The record is not what was written; the text says where."""
+
+
+def log_of(connection: Connection) -> str | None:
+    """The record's random log id; None before it was given one."""
+    return connection.execute(select(logs.c.log)).scalar()
+
+
+def head_of(connection: Connection, log: str) -> Head:
+    """The last line of the log; number 0 while it has none."""
+    last = connection.execute(
+        select(events.c.seq, events.c.hash)
+        .where(events.c.log == log)
+        .order_by(events.c.seq.desc())
+        .limit(1)
+    ).first()
+    return Head(log, last.seq, last.hash) if last else Head(log, 0, BEFORE_FIRST)
+
+
+def page_of(connection: Connection, log: str, first: int, last: int) -> list[Line]:
+    """The next lines from `first` on, at most one page and not beyond `last`."""
+    rows = connection.execute(
+        select(*_COLUMNS)
+        .where(events.c.log == log, events.c.seq.between(first, last))
+        .order_by(events.c.seq)
+        .limit(PAGE)
+    )
+    return [_line(row) for row in rows]
+
+
+def backwards(connection: Connection, log: str) -> Iterator[tuple[int, int, int]]:
+    """Number, wall clock and its quality of each line, the last first."""
+    rows = connection.execute(
+        select(events.c.seq, events.c.wall_us, events.c.quality)
+        .where(events.c.log == log)
+        .order_by(events.c.seq.desc())
+    )
+    for seq, wall_us, quality in rows:
+        yield seq, wall_us, quality
+
+
+def size_of(connection: Connection, log: str, first: int, last: int) -> int:
+    """How many bytes the lines have together."""
+    asked = select(func.sum(func.length(events.c.bytes))).where(
+        events.c.log == log, events.c.seq.between(first, last)
+    )
+    return int(connection.execute(asked).scalar() or 0)
+
+
+def last_of(connection: Connection, log: str, *kinds: str) -> Line | None:
+    """The last line of any of these kinds."""
+    row = connection.execute(
+        select(*_COLUMNS)
+        .where(events.c.log == log, events.c.kind.in_(kinds))
+        .order_by(events.c.seq.desc())
+        .limit(1)
+    ).first()
+    return _line(row) if row else None
+
+
+def unknown_kinds(connection: Connection) -> tuple[str, ...]:
+    """Kinds in the log that this version of the software does not know."""
+    found = connection.execute(select(events.c.kind, events.c.v).distinct())
+    return tuple(sorted({kind for kind, v in found if not is_known(kind, v)}))
+
+
+def plan_of(connection: Connection, digest: str) -> Plan | None:
+    """The plan kept under a digest; raises Broken if it can't be read."""
+    data = connection.execute(select(plans.c.bytes).where(plans.c.digest == digest)).scalar()
+    try:
+        return None if data is None else plan_from_bytes(data, digest)
+    except (WrongShape, ValueError, KeyError) as error:
+        raise Broken(f"plan {digest[:12]}: {error}") from error
+
+
+def entry_of(connection: Connection, line: Line, known: dict[str, Plan | None]) -> Entry:
+    """The entry of a line, with its plan where a session starts. `known` keeps plans read."""
+    try:
+        _, entry = decode(line.bytes)
+    except NotALine as error:
+        raise Broken(f"line {line.seq}: {error}") from error
+    if not isinstance(entry.event, SessionStarted):
+        return entry
+    digest = entry.event.plan
+    if digest not in known:
+        known[digest] = plan_of(connection, digest)
+    return Entry(entry.seq, entry.at, entry.event, known[digest])
+
+
+def check_pages(connection: Connection) -> None:
+    """SQLite's own quick check of the file; raises Broken with what it says first."""
+    said = connection.execute(text("PRAGMA quick_check(1)")).scalar()
+    if said != "ok":
+        raise Broken(f"quick check: {said}")
+
+
+def check_tail(connection: Connection, log: str, count: int = TAIL) -> None:
+    """Check the chain of the last `count` lines; raises Broken at the first that is amiss."""
+    last = head_of(connection, log).seq
+    first = max(1, last - count + 1)
+    before = page_of(connection, log, first - 1, first - 1) if first > 1 else []
+    prev = before[0].hash if before else BEFORE_FIRST
+    seq = first
+    while seq <= last:
+        for line in page_of(connection, log, seq, last):
+            check_line(line, log, seq, prev)
+            seq, prev = seq + 1, line.hash
+        if not page_of(connection, log, seq, seq) and seq <= last:
+            raise Broken(f"line {seq} is missing")
+
+
+def check_line(line: Line, log: str, seq: int, prev: str) -> None:
+    """Check one line against its bytes and the line before; raises Broken."""
+    if line.seq != seq:
+        raise Broken(f"line {seq} is missing")
+    try:
+        said, _ = decode(line.bytes)
+    except NotALine as error:
+        raise Broken(f"line {seq}: {error}") from error
+    if said != line:
+        raise Broken(f"line {seq} ({line.kind}) is not what its hash and copies say")
+    if line.prev != prev:
+        raise Broken(f"line {seq} ({line.kind}) does not follow line {seq - 1}")
+
+
+def check_beside(connection: Connection, head: Head, kept: Head | None) -> None:
+    """Check the log against the head kept beside it; raises Broken if lines are gone."""
+    if kept is None or kept.log != head.log or kept.seq == 0:
+        return
+    if kept.seq > head.seq:
+        raise Broken(f"ends at line {head.seq}; line {kept.seq} had been acknowledged")
+    found = page_of(connection, head.log, kept.seq, kept.seq)
+    if not found or found[0].hash != kept.hash:
+        raise Broken(f"line {kept.seq} is not the one that had been acknowledged")
+
+
+def _line(row: Row[tuple[int, int, int, str, int, str, str, bytes]]) -> Line:
+    return Line(*row)

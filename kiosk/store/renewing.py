@@ -1,0 +1,135 @@
+"""A damaged record: set aside, and what can still be read of it carried into a new one."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Table, select
+from sqlalchemy.dialects.sqlite import insert as upsert
+from sqlalchemy.exc import SQLAlchemyError
+
+from kiosk.core.events import AdultAdded, Entry, Event, LevelSet, RecordRenewed, TakenOutOfUse
+from kiosk.core.kiosk import EMPTY, Kiosk, advance
+from kiosk.core.plan.shape import Plan
+from kiosk.core.units import Moment
+from kiosk.store import queries
+from kiosk.store.codec import BEFORE_FIRST
+from kiosk.store.engine import reading_engine
+from kiosk.store.faults import RecordFault, fault
+from kiosk.store.files import Head, HeadFile, beside, set_aside
+from kiosk.store.queries import Broken
+from kiosk.store.tables import adults, notes, pupils
+
+BY = "record"
+UNREADABLE = (SQLAlchemyError, sqlite3.Error, OSError, Broken, ValueError, AssertionError)
+MAGIC = b"SQLite format 3\0"
+APPLICATION = 0x50494C52
+"""What a record's file says it is, in its header at byte 68."""
+
+
+@dataclass
+class Old:
+    """What a damaged record still says: its end as far as known, its state, its people."""
+
+    head: Head = Head("", 0, BEFORE_FIRST)
+    last: Moment = Moment("", 0, 0)
+    kiosk: Kiosk = EMPTY
+    rows: dict[Table, list[dict[str, Any]]] = field(default_factory=dict)
+
+    def copy_people(self, connection: Connection) -> None:
+        """Put the names, PIN hashes and notes that could be read into the new record."""
+        for table, rows in self.rows.items():
+            for row in rows:
+                connection.execute(upsert(table).values(**row).on_conflict_do_nothing())
+
+
+def put_aside(record: Path, found: RecordFault) -> Path:
+    """Set a damaged record aside; raises the fault if the file was never a record at all."""
+    if not _was_a_record(record):
+        raise fault("damaged", record, "not a record of a kiosk; it was left as it is") from found
+    return set_aside(record)
+
+
+def _was_a_record(record: Path) -> bool:
+    if beside(record, ".head").exists():
+        return True
+    with record.open("rb") as file:
+        header = file.read(100)
+    return header.startswith(MAGIC) and header[68:72] == APPLICATION.to_bytes(4, "big")
+
+
+def last_aside(record: Path) -> Path | None:
+    """The record last set aside, if there is one."""
+    found = {
+        int(match[1]): path
+        for path in record.parent.glob(f"{record.name}.damaged-*")
+        if (match := re.search(r"\.damaged-(\d+)$", path.name))
+    }
+    return found[max(found)] if found else None
+
+
+def old_record(aside: Path) -> Old:
+    """All that can still be read of a record set aside; nothing is demanded of it."""
+    old = Old()
+    kept = HeadFile(aside).read()
+    with suppress(*UNREADABLE), reading_engine(aside).connect() as connection:
+        with suppress(*UNREADABLE):
+            _read_log(connection, old)
+        for table in (adults, pupils, notes):
+            with suppress(*UNREADABLE):
+                old.rows[table] = [dict(row._mapping) for row in connection.execute(select(table))]
+    if kept is not None and (kept.log != old.head.log or kept.seq >= old.head.seq):
+        old.head = kept
+    return old
+
+
+def _read_log(connection: Connection, old: Old) -> None:
+    """Fold the log as far as its chain holds."""
+    log = queries.log_of(connection)
+    if log is None:
+        return
+    old.head = Head(log, 0, BEFORE_FIRST)
+    for line_hash, entry in _chained(connection, log):
+        old.kiosk = advance(old.kiosk, entry)
+        old.head, old.last = Head(log, entry.seq, line_hash), entry.at
+
+
+def _chained(connection: Connection, log: str) -> Iterator[tuple[str, Entry]]:
+    known: dict[str, Plan | None] = {}
+    seq, prev = 1, BEFORE_FIRST
+    while page := queries.page_of(connection, log, seq, seq + queries.PAGE - 1):
+        for line in page:
+            queries.check_line(line, log, seq, prev)
+            yield line.hash, queries.entry_of(connection, line, known)
+            seq, prev = seq + 1, line.hash
+
+
+def take_over(old: Old, now: Moment | None) -> tuple[tuple[Entry, ...], Kiosk]:
+    """The first entries of the new log and the state after them.
+
+    Without `now` they have the last wall clock of the old log, marked as never set.
+    """
+    at = now or Moment("", 0, old.last.wall_us, 0)
+    entries = tuple(Entry(n, at, event) for n, event in enumerate(_carried(old), 1))
+    kiosk = EMPTY
+    for entry in entries:
+        kiosk = advance(kiosk, entry)
+    return entries, kiosk
+
+
+def _carried(old: Old) -> tuple[Event, ...]:
+    """The pointer, who may use the kiosk, training levels, and out of use if it was."""
+    known = [a for a in old.kiosk.adults.known if not a.revoked]
+    out = old.kiosk.machine.out_of_use
+    return (
+        RecordRenewed(old.head.log, old.head.seq, old.head.hash),
+        *(AdultAdded(a.ref, a.role, BY) for a in known),
+        *(LevelSet(ref, level.word, BY) for ref, level in old.kiosk.pupils.levels),
+        *((TakenOutOfUse(out),) if out else ()),
+    )

@@ -1,0 +1,128 @@
+"""Core's frozen values to JSON and back, generic over their fields: plans, content, checkpoints.
+
+cattrs knows dataclasses, enums, tuples and optional values. Told here: a number stays the
+number it was, a quantity among plain values is named by its type, and a plan inside a
+checkpoint is its digest, since the plan itself is kept once and for all.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from functools import partial
+from operator import is_
+from typing import Any, get_args
+
+from cattrs import Converter
+
+from kiosk.core.machining.worked import Value
+from kiosk.core.model import Content
+from kiosk.core.plan.shape import Plan, canonical, plain
+from kiosk.core.units import Quantity
+from kiosk.store.codec import digest
+
+QUANTITIES: Mapping[str, type] = {kind.__name__: kind for kind in get_args(Quantity)}
+
+
+PLAN_VERSION = 1
+PLAN_UPCASTERS: Mapping[int, Callable[[Any], Any]] = {}
+"""From an old version of a plan's shape to the function that makes the next one of it."""
+
+
+class WrongShape(ValueError):
+    """Stored bytes that don't fit the values of this version of the software."""
+
+
+def converter() -> Converter:
+    """A converter for core's values. Unknown fields are refused."""
+    made = Converter(forbid_extra_keys=True, prefer_attrib_converters=False)
+    for kind in (int, float, bool, str):
+        made.register_structure_hook_func(partial(is_, kind), partial(_same, kind))
+    made.register_unstructure_hook(Value, lambda value: _told(made, value))
+    made.register_structure_hook(Value, lambda value, _: _value(made, value))
+    return made
+
+
+def _same(kind: type, value: Any, _: Any) -> Any:
+    """A plain value as it was written: a whole number stays whole, so digests stay equal."""
+    allowed = (int, float) if kind is float else (kind,)
+    if type(value) not in allowed:
+        raise WrongShape(f"{value!r}; allowed: {kind.__name__}")
+    return value
+
+
+def _told(made: Converter, value: Any) -> Any:
+    name = type(value).__name__
+    return {name: made.unstructure(value)} if name in QUANTITIES else value
+
+
+def _value(made: Converter, value: Any) -> Any:
+    if not isinstance(value, dict):
+        return value
+    ((name, inner),) = value.items()
+    return made.structure(inner, QUANTITIES[name])
+
+
+_PLAIN = converter()
+
+
+def to_bytes(value: Any, made: Converter = _PLAIN) -> bytes:
+    """A value of core as JSON bytes, the same for the same value."""
+    plain = made.unstructure(value, unstructure_as=type(value))
+    return json.dumps(plain, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
+
+
+def from_bytes(data: bytes, kind: Any, made: Converter = _PLAIN) -> Any:
+    """The value in bytes that `to_bytes` made; raises WrongShape if they don't fit `kind`."""
+    return _structured(json.loads(data), kind, made)
+
+
+def _structured(found: Any, kind: Any, made: Converter) -> Any:
+    try:
+        return made.structure(found, kind)
+    except Exception as error:
+        raise WrongShape(f"{type(error).__name__}: {error}") from error
+
+
+def plan_to_bytes(plan: Plan) -> bytes:
+    """A plan as it is kept, with the version of its shape."""
+    return to_bytes({"v": PLAN_VERSION, "plan": _PLAIN.unstructure(plan)})
+
+
+def plan_from_bytes(data: bytes, wanted: str) -> Plan:
+    """A kept plan, brought up to today's shape; raises WrongShape unless its digest is `wanted`."""
+    kept = json.loads(data)
+    found = digest(canonical(_as_in_digest(kept["plan"])))
+    if found != wanted:
+        raise WrongShape(f"plan {wanted[:12]} has the digest {found[:12]}")
+    for old in range(kept["v"], PLAN_VERSION):
+        kept["plan"] = PLAN_UPCASTERS[old](kept["plan"])
+    plan: Plan = _structured(kept["plan"], Plan, _PLAIN)
+    return plan
+
+
+def _as_in_digest(kept: Any) -> Any:
+    """A kept plan in the form its digest is made of, whatever version its shape is."""
+    if isinstance(kept, dict):
+        if len(kept) == 1 and kept.keys() <= QUANTITIES.keys():
+            return _as_in_digest(next(iter(kept.values())))
+        return {name: _as_in_digest(value) for name, value in kept.items()}
+    if isinstance(kept, list):
+        return [_as_in_digest(value) for value in kept]
+    return plain(kept)
+
+
+def content_to_bytes(content: Content) -> tuple[str, bytes]:
+    """Content as it is kept, with the digest it is found by."""
+    data = to_bytes(content)
+    return digest(data), data
+
+
+def with_plans_by_digest(
+    digest_of: Callable[[Plan], str], plan_of: Callable[[str], Plan]
+) -> Converter:
+    """A converter that writes a plan as its digest and looks it up when reading."""
+    made = converter()
+    made.register_unstructure_hook(Plan, digest_of)
+    made.register_structure_hook(Plan, lambda found, _: plan_of(found))
+    return made
