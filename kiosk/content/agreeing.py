@@ -164,6 +164,7 @@ def _step(file: str, kind: str, step: StepForm, library: Library) -> Problems:
     place = Place(file, step.line)
     if (step.part == "recovery") != (kind == "recovery"):
         yield Problem(place, f"step {step.id!s} has part {step.part!s} in a {kind} sequence")
+        return
     on_a_path = step.part not in ("clear", "recovery")
     if on_a_path != bool(step.at):
         needed = "at: [fresh]" if on_a_path else f"no at for part {step.part!s}"

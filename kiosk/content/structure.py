@@ -11,7 +11,7 @@ from dataclasses import MISSING, fields, is_dataclass
 from typing import Any, TypeVar, get_args, get_origin
 
 from cattrs import Converter
-from cattrs.errors import BaseValidationError
+from cattrs.errors import BaseValidationError, ClassValidationError
 from cattrs.gen import make_dict_structure_fn
 
 from kiosk.content.values import Fault, reader_of
@@ -41,7 +41,8 @@ def structure(page: Page, kind: type[Made]) -> tuple[Made | None, tuple[Problem,
 
 def problem(file: str, fault: Fault) -> Problem:
     """The fault as a problem of a file."""
-    return Problem(Place(file, fault.line), fault.found, fault.allowed, fault.advice)
+    found = f"{fault.key}: {fault.found}" if fault.key else fault.found
+    return Problem(Place(file, fault.line), found, fault.allowed, fault.advice)
 
 
 def keys_of(kind: type[Any]) -> tuple[str, ...]:
@@ -72,13 +73,22 @@ def _mapping_fn(kind: type[Any]) -> Callable[[Node, type[Any]], Any]:
         faults = list(_key_faults(node, kind))
         try:
             made = build(_padded(node, kind), kind)
-        except BaseValidationError as error:
-            faults += [f for f in _leaves(error) if f.line >= 0]
+        except ClassValidationError as error:
+            faults += [fault for fault in _keyed(error) if fault.line >= 0]
         if faults:
             raise Faults(faults)
         return made
 
     return structure_mapping
+
+
+def _keyed(error: ClassValidationError) -> Iterator[Fault]:
+    """The faults in the values of a mapping, each with the key it stands under."""
+    for inner, note in error.group_exceptions()[0]:
+        for fault in _leaves(inner):
+            if fault.key is None:
+                fault.key = note.name
+            yield fault
 
 
 def _key_faults(node: Mapping, kind: type[Any]) -> Iterator[Fault]:
@@ -88,10 +98,18 @@ def _key_faults(node: Mapping, kind: type[Any]) -> Iterator[Fault]:
         if key not in allowed:
             advice = nearest(key, [a for a in allowed if a not in node])
             needed -= {a for a in needed if repr(a) in advice}
-            yield Fault(key.line, f"unknown key {str(key)!r}", ", ".join(allowed), advice)
+            found = f"unknown key {str(key)!r}"
+            yield _whole(Fault(key.line, found, ", ".join(allowed), advice))
     for name in allowed:
         if name in needed and name not in node:
-            yield Fault(node.line, f"key {name!r} is missing", advice=f"add a line {name}: ...")
+            missing = f"key {name!r} is missing"
+            yield _whole(Fault(node.line, missing, advice=f"add a line {name}: ..."))
+
+
+def _whole(fault: Fault) -> Fault:
+    """The fault, said of the mapping itself and of none of its keys."""
+    fault.key = ""
+    return fault
 
 
 def _is_needed(field: Any) -> bool:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from typing import Any, NewType, TypeVar
@@ -58,14 +57,20 @@ CHOICES: dict[Any, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True)
 class Fault(Exception):
-    """One mistake in a value: its line, what was found, what is allowed, what to do."""
+    """One mistake in a value: its line, what was found, what is allowed, what to do.
 
-    line: int
-    found: str
-    allowed: str = ""
-    advice: str = ""
+    `key` is the key it stands under; None until the mapping around it is known.
+    """
+
+    key: str | None = None
+
+    def __init__(self, line: int, found: str, allowed: str = "", advice: str = "") -> None:
+        super().__init__(found)
+        self.line = line
+        self.found = found
+        self.allowed = allowed
+        self.advice = advice
 
 
 _UNITS: dict[type, tuple[str, dict[str, float]]] = {

@@ -6,12 +6,23 @@ enforce them, and the machine's pre-use check looks at what was installed.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from kiosk.core.model import Assessment, Control, Machine, Sequence
 from kiosk.core.problems import Place, Problem, nearest
 
 STEP, RULE, CHECK = "step", "house rule", "installation check"
+
+
+@dataclass(frozen=True)
+class Used:
+    """One use of a control measure's id outside the assessment, with its place."""
+
+    id: str
+    place: Place
+    by: str
+    what: str  # how a problem names it
 
 
 def left_over(
@@ -20,15 +31,20 @@ def left_over(
     machines: tuple[Machine, ...],
     rules: tuple[str, ...],
 ) -> tuple[Problem, ...]:
-    """Control measures that nothing carries out, and what carries out none that is written."""
+    """Control measures that nothing carries out, and what carries out none that is written.
+
+    An id misspelt on one side is one problem, not one on each side.
+    """
     controls = controls_of(assessment)
-    known = {control.id for control in controls}
+    used = (*_in_steps(sequences), *_in_rules(assessment, rules), *_in_checks(machines))
+    unknown = {use.id for use in used} - {control.id for control in controls}
+    missing = dict(_not_carried_out(assessment, controls, used, machines, unknown))
+    taken = {name for name in unknown for p in missing.values() if repr(name) in p.advice}
+    strangers = (use for use in used if use.id in unknown - taken)
     return (
         *_written_twice(assessment, controls),
-        *_not_carried_out(assessment, controls, _by_steps(sequences), set(rules), machines),
-        *_unknown_in_steps(sequences, known),
-        *_rules_without(assessment, rules, known),
-        *_checks_without(machines, known),
+        *missing.values(),
+        *(_stranger(use, controls) for use in strangers),
     )
 
 
@@ -37,11 +53,25 @@ def controls_of(assessment: Assessment) -> tuple[Control, ...]:
     return tuple(control for hazard in assessment.hazards for control in hazard.controls)
 
 
-def _by_steps(sequences: tuple[Sequence, ...]) -> set[str]:
-    return {name for seq in sequences for step in seq.steps for name in step.controls}
+def _in_steps(sequences: tuple[Sequence, ...]) -> Iterator[Used]:
+    for sequence in sequences:
+        for step in sequence.steps:
+            for name in step.controls:
+                yield Used(name, Place(sequence.file, step.line), STEP, f"step {step.id!r}")
 
 
-def _written_twice(assessment: Assessment, controls: tuple[Control, ...]) -> Iterable[Problem]:
+def _in_rules(assessment: Assessment, rules: tuple[str, ...]) -> Iterator[Used]:
+    for rule in rules:
+        yield Used(rule, Place(assessment.file), RULE, f"house rule {rule!r}")
+
+
+def _in_checks(machines: tuple[Machine, ...]) -> Iterator[Used]:
+    for machine in machines:
+        for item in machine.pre_use:
+            yield Used(item.id, Place(machine.file), CHECK, f"pre-use line {item.id!r}")
+
+
+def _written_twice(assessment: Assessment, controls: tuple[Control, ...]) -> Iterator[Problem]:
     seen: set[str] = set()
     for control in controls:
         if control.id in seen:
@@ -53,53 +83,40 @@ def _written_twice(assessment: Assessment, controls: tuple[Control, ...]) -> Ite
 def _not_carried_out(
     assessment: Assessment,
     controls: tuple[Control, ...],
-    by_steps: set[str],
-    rules: set[str],
+    used: tuple[Used, ...],
     machines: tuple[Machine, ...],
-) -> Iterable[Problem]:
+    unknown: set[str],
+) -> Iterator[tuple[str, Problem]]:
+    """Each control measure that nothing of its kind carries out, with its problem."""
+    uses = {(use.by, use.id) for use in used}
     for control in controls:
         place = Place(assessment.file, control.line)
-        wrong = f"control measure {control.id!r}"
-        if control.by == STEP and control.id not in by_steps:
-            advice = f"write controls: [{control.id}] in the step that carries it out"
-            yield Problem(place, f"no step carries out {wrong}", advice=advice)
-        if control.by == RULE and control.id not in rules:
-            yield Problem(place, f"no house rule {control.id!r}", ", ".join(sorted(rules)))
-        if control.by == CHECK:
-            yield from _not_on_machines(place, control, machines)
+        if (control.by, control.id) not in uses:
+            found = f"no {control.by} carries out control measure {control.id!r}"
+            advice = nearest(control.id, unknown) or _WHERE[control.by]
+            yield control.id, Problem(place, found, advice=advice)
+        elif control.by == CHECK and (without := _machines_without(control, machines)):
+            found = f"the pre-use check of {without} has no line {control.id!r}"
+            yield control.id, Problem(place, found, advice=f"add it to pre_use of {without}")
 
 
-def _not_on_machines(
-    place: Place, control: Control, machines: tuple[Machine, ...]
-) -> Iterable[Problem]:
-    for machine in machines:
-        if control.id not in {item.id for item in machine.pre_use}:
-            found = f"the pre-use check of {machine.id} has no line {control.id!r}"
-            yield Problem(place, found, advice=f"add it to pre_use of {machine.id}")
+_WHERE = {
+    STEP: "name it in the controls of the step that carries it out",
+    RULE: "house rules stand in the code; carry it out by a step",
+    CHECK: "add it to pre_use of the machine",
+}
 
 
-def _unknown_in_steps(sequences: tuple[Sequence, ...], known: set[str]) -> Iterable[Problem]:
-    for sequence in sequences:
-        for step in sequence.steps:
-            for name in step.controls:
-                if name not in known:
-                    found = f"step {step.id!r} carries out {name!r}, which no hazard lists"
-                    advice = nearest(name, known)
-                    yield Problem(Place(sequence.file, step.line), found, advice=advice)
+def _machines_without(control: Control, machines: tuple[Machine, ...]) -> str:
+    without = (m.id for m in machines if control.id not in {item.id for item in m.pre_use})
+    return ", ".join(without)
 
 
-def _rules_without(
-    assessment: Assessment, rules: tuple[str, ...], known: set[str]
-) -> Iterable[Problem]:
-    for rule in rules:
-        if rule not in known:
-            found = f"house rule {rule!r} belongs to no hazard"
-            yield Problem(Place(assessment.file), found, advice=f"add {rule} to a hazard")
-
-
-def _checks_without(machines: tuple[Machine, ...], known: set[str]) -> Iterable[Problem]:
-    for machine in machines:
-        for item in machine.pre_use:
-            if item.id not in known:
-                found = f"pre-use line {item.id!r} belongs to no hazard"
-                yield Problem(Place(machine.file), found, advice=nearest(item.id, known))
+def _stranger(use: Used, controls: tuple[Control, ...]) -> Problem:
+    """What carries out a control measure that no hazard lists; only steps can misspell it."""
+    if use.by != STEP:
+        found, near = f"{use.what} belongs to no hazard", ""
+    else:
+        found = f"{use.what} carries out {use.id!r}, which no hazard lists"
+        near = nearest(use.id, (control.id for control in controls))
+    return Problem(use.place, found, advice=near or f"add {use.id} to a hazard")
