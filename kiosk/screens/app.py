@@ -42,7 +42,8 @@ def run(
     `latest` gives the View to show and `post` takes a touch; both return at once. `embed` makes
     one more widget to stand `embed_height` pixels high under the panel. `on_ready` is called
     after the first frame, `shown` after every View that was drawn (with the face that drew it,
-    which knows where its targets are), `on_beat` at each look for a new View. `draw` makes drawings with numbers in the language, `scale` is 1.0 or 1.3.
+    which knows where its targets are), `on_beat` at each look for a new View. `draw` makes
+    drawings with numbers in the language, `scale` is 1.0 or 1.3.
     It must run in the main thread. Raises `NoScreen` where nobody could see the window.
     """
     set_environment()

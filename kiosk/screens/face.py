@@ -140,7 +140,7 @@ class Face(Widget):
 def scene(view: View) -> View:
     """A view without what can change under a finger without harm."""
     told = replace(NOBODY, wrong=view.head.wrong)
-    return replace(view, head=told, progress=None, unsaved="", flash=False, number=0)
+    return replace(view, head=told, progress=None, unsaved="", flash=False, number=0, seq=0)
 
 
 def _draw(picture: Picture, width: float, height: float) -> Drawing:

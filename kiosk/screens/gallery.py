@@ -118,7 +118,7 @@ def _idle() -> dict[str, View]:
             "restart",
             UNKNOWN,
             "The kiosk has started again",
-            ("Is it turning? Press the red stop.", "Then wait for an adult."),
+            ("Nothing goes on by itself.", "Wait for an adult."),
             band=Band("stop", "Is it turning? Press the red stop."),
             buttons=(ADULT,),
         ),
@@ -343,7 +343,7 @@ def _session() -> dict[str, View]:
             ),
             picture=DRILLING,
             rail=Rail(13, 15),
-            buttons=(Button("Stopped and still? Then touch here.", Still()),),
+            buttons=(Button("Stopped and still? Then touch here.", Still(), "still"),),
         ),
     }
 
@@ -360,7 +360,7 @@ def _halts() -> dict[str, View]:
             flash=True,
             unsaved="Not saved yet",
             rail=Rail(13, 15),
-            buttons=(Button("Stopped and still? Then touch here.", Still()),),
+            buttons=(Button("Stopped and still? Then touch here.", Still(), "still"),),
         ),
         "interruption": View(
             "interruption",

@@ -107,8 +107,13 @@ def _area(widget: Widget) -> Area:
         return _felt(widget)
     width, height = _natural(widget, wrapped=True)
     left = _start(widget.x, widget.width, width, _SIDES.get(widget.halign, 0.0))
-    bottom = _start(widget.y, widget.height, height, _LEVELS.get(widget.valign, 0.0))
+    bottom = _start(widget.y, widget.height, height, _level(widget))
     return (left, bottom, left + width, bottom + height)
+
+
+def _level(text: Label) -> float:
+    """Where a text stands in its box: 0 at the bottom, 1 at the top."""
+    return 0.5 if text.text_size[1] is None else _LEVELS.get(text.valign, 0.0)
 
 
 _SIDES = {"left": 0.0, "auto": 0.0, "justify": 0.0, "center": 0.5, "right": 1.0}
@@ -142,13 +147,19 @@ def _cut(text: Label) -> str:
     limit_w, limit_h = text.text_size
     if limit_w is None and limit_h is None:
         return ""
-    width, height = _natural(text, wrapped=True)
+    _width, height = _natural(text, wrapped=True)
     longest = max(_line(text, word)[0] for word in text.text.split())
     if limit_w is not None and longest > limit_w + TOUCHING:
         return f"text {_name(text)} is broken inside a word"
-    if limit_h is not None and height > limit_h + TOUCHING:
+    if limit_h is not None and height > limit_h:
         return f"text {_name(text)} is cut: {height:.0f} px high in {limit_h:.0f} px"
-    return ""
+    drawn, whole = _lines(text._label), _lines(_afresh(text, limit_w))
+    return f"text {_name(text)} lacks {whole - drawn} of {whole} lines" if drawn < whole else ""
+
+
+def _lines(pen: CoreLabel) -> int:
+    """How many lines Kivy has really drawn."""
+    return len(pen._cached_lines)
 
 
 def _shortened(text: Label) -> str:
@@ -169,17 +180,23 @@ def _capital(text: Label) -> float:
 def _natural(text: Label, *, wrapped: bool) -> tuple[float, float]:
     """The size of a text drawn afresh, limited in width only."""
     limit = text.text_size[0] if wrapped else None
+    height = _afresh(text, limit).size[1]
+    width = max(_line(text, line)[0] for line in text.text.split("\n"))
+    return (width if limit is None else min(width, limit), height)
+
+
+def _afresh(text: Label, width: float | None) -> CoreLabel:
+    """The text drawn again with no limit but one in width."""
     pen = CoreLabel(
         text=text.text,
         font_name=text.font_name,
         font_size=text.font_size,
-        text_size=(limit, None),
+        text_size=(width, None),
         line_height=text.line_height,
         halign=text.halign,
     )
-    height = pen.render()[1]
-    width = max(_line(text, line)[0] for line in text.text.split("\n"))
-    return (width if limit is None else min(width, limit), height)
+    pen.refresh()
+    return pen
 
 
 def _line(text: Label, line: str) -> tuple[float, float]:

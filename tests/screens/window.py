@@ -6,7 +6,6 @@ import atexit
 import os
 import shutil
 import subprocess
-from pathlib import Path
 
 WIDTH, HEIGHT = 1280, 900
 

@@ -29,7 +29,7 @@ def _plain(**manner: object) -> Layout:
 
 LAYOUTS: dict[str, Layout] = {
     "idle": _plain(emblem="drill"),
-    "restart": _plain(emblem="stop"),
+    "restart": _plain(emblem="drill"),
     "out_of_use": _plain(emblem="out"),
     "pre_use": _plain(marker="bullet", ink="adult", title="question"),
     "form": _plain(),

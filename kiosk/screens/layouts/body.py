@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kiosk.core.view import Picture, View
 from kiosk.screens.layouts import listing as lists
@@ -34,12 +34,20 @@ def put_body(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     """Put everything of a view between band and bar."""
     theme = stage.theme
     box = rail(stage, view, box)
-    box = box.inset(theme.mm(2.7), theme.mm(1.9))
+    box = box.inset(theme.mm(2.7), theme.mm(0.3))
     if view.choices:
-        _with_choices(stage, view, box, manner)
+        _with_choices(stage, view, box.inset(0, theme.mm(0.6)), manner)
         return
+    box = box.inset(0, _margin(stage, view, box, manner))
     words = _beside_picture(stage, view, box, manner)
     column(stage, view, words, manner)
+
+
+def _margin(stage: Stage, view: View, box: Box, manner: Manner) -> int:
+    """Pixels to leave above and below: fewer where the lines need them."""
+    margins = (stage.theme.mm(1.6), stage.theme.mm(0.7))
+    fitting = [m for m in margins if _fits(stage, view, box.inset(0, m), 0.0, 0.0, manner)]
+    return fitting[0] if fitting else 0
 
 
 def rail(stage: Stage, view: View, box: Box) -> Box:
@@ -50,9 +58,9 @@ def rail(stage: Stage, view: View, box: Box) -> Box:
     area, rest = box.cut_left(theme.room(RAIL_MM), 0)
     inner = Box(area.x + theme.mm(1.4), area.y + theme.mm(1.2), area.w - theme.mm(1.4), area.h)
     part = stage.take(Column, Box(inner.x, inner.y, inner.w, inner.h - theme.mm(1.6)))
-    part.show(view.rail.at, view.rail.of)
-    table = stage.root.top - part.table + part.width * 0.24
     number = stage.fit(str(view.rail.at), "rail", Box(0, 0, inner.w * 0.62, inner.h))
+    part.show(view.rail.at, view.rail.of, number.height + part.width * 0.46)
+    table = stage.root.top - part.table + part.width * 0.24
     place = Box(inner.x + inner.w * 0.4, table, inner.w * 0.6, number.height)
     stage.text(number, "rail", place, "ink", "center")
     return rest
@@ -95,6 +103,9 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     box = title(stage, view, box, manner)
     foot = _foot_height(stage, view, box.w)
     listing = _listing(view, manner)
+    if view.note and view.lines and lists.best_size(stage, listing, box.w, box.h - foot) is None:
+        view = replace(view, note="", lines=(*view.lines, view.note))
+        foot, listing = _foot_height(stage, view, box.w), _listing(view, manner)
     room = Box(box.x, box.y, box.w, box.h - foot)
     used = lists.put_listing(stage, listing, room)
     _foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
@@ -128,7 +139,8 @@ def _title_height(stage: Stage, view: View, width: float, manner: Manner) -> flo
         return 0.0
     done = _title_set(stage, view, width, manner)
     more = view.lines or view.note or view.choices or view.progress
-    return done.height + (done.size * 0.28 if more else 0.0)
+    gap = 0.12 if manner.title == "question" else 0.28
+    return done.height + (done.size * gap if more else 0.0)
 
 
 # --- note and progress ---

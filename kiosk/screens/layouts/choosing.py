@@ -62,7 +62,9 @@ def _put(stage: Stage, choices: tuple[Button, ...], box: Box, grid: Grid) -> Non
 
 def role_of(button: Button) -> str:
     """The role of a choice's label."""
-    return "number" if button.look == "number" else "choice"
+    if button.look == "number":
+        return "number"
+    return "caption" if button.picture else "choice"
 
 
 def best_grid(stage: Stage, choices: tuple[Button, ...], box: Box) -> Grid | None:
@@ -106,11 +108,12 @@ def _grids(stage: Stage, choices: tuple[Button, ...], box: Box) -> list[Grid]:
 def _size(stage: Stage, choices: tuple[Button, ...], width: float, columns: int) -> int:
     """The largest text size at which every label fits in two lines; 0 if none does."""
     inner = width - 2 * stage.theme.mm(1.5)
-    for size in stage.sizes(role_of(choices[0])):
+    sizes = stage.sizes(role_of(choices[0]), bare=True)
+    for size in sizes:
         sets = [stage.measure(one.label, role_of(one), inner, size) for one in choices]
         if all(len(done.lines) <= 2 and not done.broken for done in sets):
             return size
-    return stage.sizes(role_of(choices[0]))[-1] if columns == 1 else 0
+    return sizes[-1] if columns == 1 else 0
 
 
 def _grid(
@@ -129,7 +132,7 @@ def _least_height(stage: Stage, choices: tuple[Button, ...], width: float, size:
     inner = width - 2 * stage.theme.mm(1.5)
     words = max(stage.measure(one.label, role_of(one), inner, size).height for one in choices)
     if any(one.picture for one in choices):
-        words += stage.theme.room(9.5)
+        words += stage.theme.room(7.4)
     return max(stage.theme.target, words + 2 * stage.theme.mm(1))
 
 

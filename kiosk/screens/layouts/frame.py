@@ -11,9 +11,10 @@ from kiosk.screens.parts.band import LOOKS, BandGround
 from kiosk.screens.parts.knob import Knob
 
 HEAD_MM = 12.2
-BAND_MM = 10.6
+BAND_MM = 9.8
 BAR_GAP_MM = 1.15  # above and below the bar's buttons
-WIDE = ("main", "adult")
+WIDE = ("main", "adult", "still")
+WAITING = ("main", "adult")
 
 
 def top(stage: Stage, view: View) -> Box:
@@ -89,8 +90,17 @@ def _told(stage: Stage, told: Head, box: Box) -> None:
         if role == "reading" and knob:
             box = _knob(stage, told.isolator, box)
         if text:
-            area, box = box.cut_left(width, gap)
-            stage.text(text, role, area, ink)
+            box = _tell(stage, text, role, ink, box, width)
+
+
+def _tell(stage: Stage, text: str, role: str, ink: str, box: Box, width: float) -> Box:
+    """One text of the head, broken between its parts rather than inside one."""
+    if stage.measure(text, role, 9_999).width > width:
+        text = text.replace(" · ", "\n")
+    done = stage.fit(text, role, Box(0, 0, width, box.h))
+    area, rest = box.cut_left(done.width + 4, stage.theme.mm(3.2))
+    stage.text(done, role, area, ink)
+    return rest
 
 
 def _knob(stage: Stage, isolator: str, box: Box) -> Box:
@@ -112,10 +122,12 @@ def _share(stage: Stage, texts: list[tuple[str, str]], room: float) -> list[floa
 
 
 def _least(stage: Stage, text: str, role: str) -> float:
-    """The width at which a text still stands in two lines."""
+    """The width at which a text still stands in two lines; the machine's name in one."""
     if not text:
         return 0.0
     size = stage.sizes(role)[-1]
+    if role == "machine":
+        return stage.measure(text, role, 9_999, size).width + 4.0
     width = stage.measure(text, role, 9_999, size).width / 2
     for _ in range(40):
         done = stage.measure(text, role, width, size)
@@ -158,21 +170,18 @@ def bar(stage: Stage, buttons: tuple[Button, ...], box: Box) -> None:
     widths = bar_widths(stage, buttons, row.w - gap * (len(buttons) - 1))
     for button, width in zip(buttons, widths, strict=True):
         area, row = row.cut_left(width, gap)
-        waiting = stage.unseen and button.look in WIDE
+        waiting = stage.unseen and button.look in WAITING
         shown = replace(button, live=button.live and not waiting)
-        stage.button(shown, area, "main" if _strong(button, buttons) else "plain")
-
-
-def _strong(button: Button, buttons: tuple[Button, ...]) -> bool:
-    return button.look in WIDE or len(buttons) == 1
+        stage.button(shown, area, "main" if button.look in WIDE else "plain")
 
 
 def bar_widths(stage: Stage, buttons: tuple[Button, ...], room: float) -> list[float]:
-    """Widths of the bar's buttons in pixels."""
+    """Widths of the bar's buttons in pixels; plain ones take no more than they need."""
     own = [_own_width(stage, button) for button in buttons]
     wide = [button.look in WIDE for button in buttons]
     if not any(wide):
-        return [room * width / sum(own) for width in own]
+        spread = min(1.0, room / sum(own))
+        return [width * spread for width in own]
     narrow = sum(width for width, is_wide in zip(own, wide, strict=True) if not is_wide)
     if narrow > room * 0.55:
         squeeze = room * 0.55 / narrow

@@ -9,6 +9,7 @@ from kiosk.screens.layouts.paging import page_keys, page_width
 from kiosk.screens.layouts.stage import Stage
 from kiosk.screens.parts.ruler import Set, line_height
 
+GROWTH = 1.15
 MARKERS = ("none", "bullet", "number")
 
 
@@ -35,7 +36,10 @@ def indent(stage: Stage, listing: Listing, size: int) -> float:
 
 def gaps(stage: Stage, listing: Listing, size: int) -> tuple[float, float]:
     """The least and the wanted gap between lines, in pixels."""
-    return (size * 0.06, size * (0.16 if listing.marker == "none" else 0.42))
+    return (
+        0.0 if listing.marker == "bullet" else size * 0.06,
+        size * (0.16 if listing.marker == "none" else 0.42),
+    )
 
 
 def set_lines(stage: Stage, listing: Listing, width: float, size: int) -> list[Set]:
@@ -53,9 +57,16 @@ def height(
     return sum(done.height for done in sets) + gap * max(0, len(sets) - 1)
 
 
+def _sizes(stage: Stage, listing: Listing) -> range:
+    """The sizes to try: sentences may be a little larger than wanted where there is room."""
+    sizes = stage.sizes(listing.role, bare=listing.bare)
+    more = GROWTH if listing.marker == "none" else 1.0
+    return range(int(sizes[0] * more), sizes[-1] - 1, -1)
+
+
 def best_size(stage: Stage, listing: Listing, width: float, room: float) -> int | None:
     """The largest size at which the lines fit a room, or None."""
-    for size in stage.sizes(listing.role, bare=listing.bare):
+    for size in _sizes(stage, listing):
         sets = set_lines(stage, listing, width, size)
         broken = any(done.broken for done in sets)
         if not broken and height(stage, listing, width, size) <= room:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable
 from functools import partial
+from math import ceil
 from typing import TypeVar
 
 from kivy.uix.widget import Widget
 
 from kiosk.core.inputs import Touch
 from kiosk.core.view import Button, Picture
-from kiosk.drawings.shapes import Drawing
+from kiosk.drawings.shapes import Drawing, Label
 from kiosk.screens.labels import Labels
 from kiosk.screens.layouts.box import Box
 from kiosk.screens.parts.mark import Mark
@@ -25,6 +26,10 @@ from kiosk.screens.typed import Typed
 
 Part = TypeVar("Part", bound=Widget)
 Draw = Callable[[Picture, float, float], Drawing]
+
+
+def _words(drawing: Drawing) -> int:
+    return sum(isinstance(shape, Label) for shape in drawing.shapes)
 
 
 class Stage:
@@ -79,7 +84,8 @@ class Stage:
 
     def _place(self, part: Widget, box: Box) -> None:
         x, y = round(box.x), round(box.y)
-        width, height = round(box.x + box.w) - x, round(box.y + box.h) - y
+        width = max(round(box.x + box.w) - x, ceil(box.w - 0.01))
+        height = max(round(box.y + box.h) - y, ceil(box.h - 0.01))
         part.size = (width, height)
         part.pos = (self.root.x + x, self.root.top - y - height)
 
@@ -137,10 +143,16 @@ class Stage:
         self._paint_sheet(self.take(Sheet, inner), picture)
 
     def _paint_sheet(self, sheet: Sheet, picture: Picture) -> None:
+        """Large where the drawing still has room for all its labels, else to the panel."""
         theme = self.theme
-        scale = theme.panel.px_per_mm * min(theme.scale * theme.grow, 1.35)
-        drawing = self._draw(picture, sheet.width / scale, sheet.height / scale)
-        sheet.show(drawing, scale, self.ruler)
+        plain, large = theme.grow, min(theme.scale * theme.grow, 1.35)
+        drawings = {scale: self._drawn(picture, sheet, scale) for scale in {plain, large}}
+        scale = large if _words(drawings[large]) >= _words(drawings[plain]) else plain
+        sheet.show(drawings[scale], scale * theme.panel.px_per_mm, self.ruler)
+
+    def _drawn(self, picture: Picture, sheet: Sheet, scale: float) -> Drawing:
+        millimetre = scale * self.theme.panel.px_per_mm
+        return self._draw(picture, sheet.width / millimetre, sheet.height / millimetre)
 
     # --- targets ---
 
@@ -174,7 +186,7 @@ class Stage:
         picture: Picture | None = None,
     ) -> None:
         """Write a label on a target, under or beside its drawing."""
-        inner = box.inset(self.theme.mm(1.5), self.theme.mm(0.5))
+        inner = box.inset(self.theme.mm(1.5), self.theme.mm(1.2 if picture else 0.5))
         if picture is not None:
             inner = self._picture_on(press, inner, label, role, picture)
         if label:

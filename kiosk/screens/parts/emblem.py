@@ -15,7 +15,7 @@ At = Callable[[float, float], paint.Point]
 
 
 class Emblem(Widget):
-    """A sign by name in a square: `drill`, `stop`, `caution`, `done`, `out`, `card`, `hands`."""
+    """A sign by name in a square: `drill`, `out`, `done`, `caution`, `alert`."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -66,13 +66,6 @@ def _handle(canvas: InstructionGroup, at: At, side: float) -> None:
     paint.disc(canvas, at(48, 78), side * 0.055, "ink")
 
 
-def _stop(canvas: InstructionGroup, at: At, side: float) -> None:
-    """A red stop button to press, as on the machine: yellow plate, red mushroom."""
-    paint.outline(canvas, [at(14, 8), at(86, 8), at(86, 92), at(14, 92)], "caution")
-    paint.disc(canvas, at(50, 50), side * 0.31, "stop")
-    paint.ring(canvas, at(50, 50), side * 0.235, "paper", side * 0.022)
-
-
 def _sign(name: str, ink: str, ground: str) -> Callable[[InstructionGroup, At, float], None]:
     def draw(canvas: InstructionGroup, at: At, side: float) -> None:
         MARKS[name](canvas, at(50, 50), side * 0.8, ink, ground)
@@ -94,7 +87,6 @@ def _out(canvas: InstructionGroup, at: At, side: float) -> None:
 
 EMBLEMS: dict[str, Callable[[InstructionGroup, At, float], None]] = {
     "drill": _drill,
-    "stop": _stop,
     "done": _done,
     "out": _out,
     "caution": _sign("caution", "caution", "ink"),

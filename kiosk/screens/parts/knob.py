@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import cos, radians, sin
+
 from kivy.graphics import InstructionGroup
 from kivy.uix.widget import Widget
 
@@ -52,21 +54,18 @@ class Knob(Widget):
         paint.stroke(self._dial, ((x, y), tip), "ink", side * 0.15)
 
     def _signs(self, x: float, y: float, side: float, on: bool) -> None:
-        top, left = self.y + side * 0.86, self.x + side * 0.17
-        paint.stroke(
-            self._dial,
-            ((x, top - side * 0.055), (x, top + side * 0.03)),
-            "ink" if on else "line",
-            side * 0.07,
-        )
-        paint.ring(self._dial, (left, y), side * 0.062, "line" if on else "ink", side * 0.055)
+        top, left = self.y + side * 0.84, self.x + side * 0.16
+        bar = ((x, top - side * 0.06), (x, top + side * 0.06))
+        paint.stroke(self._dial, bar, "ink" if on else "line", side * 0.075)
+        paint.ring(self._dial, (left, y), side * 0.075, "line" if on else "ink", side * 0.06)
 
     def _question(self) -> None:
         side, (x, y) = self.width, self.center
-        hook = [(-0.16, 0.14), (-0.1, 0.26), (0.03, 0.3), (0.15, 0.23), (0.16, 0.1), (0.06, 0.0)]
-        points = [(x + side * a, y + side * b) for a, b in [*hook, (0.0, -0.07), (0.0, -0.11)]]
-        paint.stroke(self._dial, points, "ink", side * 0.1)
-        paint.disc(self._dial, (x, y - side * 0.28), side * 0.065, "ink")
+        turns = [radians(angle) for angle in range(170, -66, -12)]
+        arc = [(x + side * 0.15 * cos(a), y + side * (0.13 + 0.15 * sin(a))) for a in turns]
+        stem = [(x, y - side * 0.04), (x, y - side * 0.12)]
+        paint.stroke(self._dial, [*arc, *stem], "ink", side * 0.1)
+        paint.disc(self._dial, (x, y - side * 0.29), side * 0.065, "ink")
 
     def _exclamation(self) -> None:
         side, (x, y) = self.width, self.center

@@ -47,8 +47,10 @@ class PlatePaint(InstructionGroup):
 def stroke(canvas: InstructionGroup, points: Sequence[Point], ink: str, width: float) -> None:
     """A line through points with round ends; `width` in pixels."""
     canvas.add(Color(*colour(ink)))
-    flat = [number for point in points for number in point]
-    canvas.add(SmoothLine(points=flat, width=max(0.6, width / 2), cap="round", joint="round"))
+    closed = len(points) > 3 and points[0] == points[-1]
+    flat = [number for point in (points[:-1] if closed else points) for number in point]
+    thick = max(0.6, width / 2)
+    canvas.add(SmoothLine(points=flat, width=thick, cap="round", joint="round", close=closed))
 
 
 def disc(canvas: InstructionGroup, centre: Point, radius: float, fill: str) -> None:

@@ -22,10 +22,12 @@ class Column(Widget):
         self.canvas.add(self._bit)
         self.table = 0.0
 
-    def show(self, at: int, of: int) -> None:
-        """Raise the table to step `at` of `of`."""
+    def show(self, at: int, of: int, low: float) -> None:
+        """Raise the table to step `at` of `of`; at the first it stands `low` pixels high."""
         w, h = self.size
-        self.table = self.y + h * 0.03 + (h * 0.83) * min(1.0, at / max(1, of + 1))
+        high = h - w * 1.15
+        part = min(1.0, max(0, at - 1) / max(1, of - 1))
+        self.table = self.y + low + max(0.0, high - low) * part
         self._put("column", 0.17, h * 0.03, 0.2, h * 0.9, "line")
         self._put("foot", 0.0, 0, 1.0, h * 0.032, "ink")
         self._put("risen", 0.17, h * 0.03, 0.2, self.table - self.y - h * 0.03, "action")

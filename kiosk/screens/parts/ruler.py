@@ -25,8 +25,14 @@ def width_of(text: str, font: str, size: int) -> int:
 
 @lru_cache(maxsize=64)
 def line_height(font: str, size: int) -> int:
-    """Pixels from one line to the next."""
-    return int(_pen(font, size).get_extents("Hg|")[1])
+    """Pixels of a usual line."""
+    return height_of("Hg|", font, size)
+
+
+@lru_cache(maxsize=8192)
+def height_of(line: str, font: str, size: int) -> int:
+    """Pixels of one line; some letters make it higher, and Kivy drops a line that lacks one."""
+    return int(_pen(font, size).get_extents(line or " ")[1])
 
 
 @dataclass(frozen=True)
@@ -41,7 +47,7 @@ class Set:
     @property
     def height(self) -> int:
         """Pixels of all its lines."""
-        return len(self.lines) * line_height(self.font, self.size)
+        return sum(height_of(line, self.font, self.size) for line in self.lines)
 
     @property
     def width(self) -> int:

@@ -9,20 +9,21 @@ from kiosk.screens.theme import colour
 
 
 class Text(Label):
-    """Lines already broken by the ruler. `problem` says what did not fit, if anything."""
+    """Lines already broken by the ruler. `problem` says what did not fit, if anything.
+
+    In the middle of its box it is drawn with no limit in height: Kivy drops a line of a text
+    that is set in the middle and fits exactly.
+    """
 
     def __init__(self) -> None:
         super().__init__(markup=False, shorten=False)
         self.problem = ""
-        self.bind(size=self._keep_size)
-
-    def _keep_size(self, _text: Label, size: tuple[float, float]) -> None:
-        self.text_size = size
 
     def show(self, done: Set, ink: str, align: str = "left", valign: str = "middle") -> None:
         """Show a set text; its size has been given to the widget before."""
         self.font_name, self.font_size = done.font, done.size
-        self.halign, self.valign = align, valign
+        self.halign, self.valign = align, "top"
+        self.text_size = (self.width, self.height if valign == "top" else None)
         self.color = colour(ink)
         self.text = "\n".join(done.lines)
         self.problem = self._problem(done)
