@@ -33,7 +33,7 @@ class Bench:
     Usable as a context manager; `close` leaves no thread and no file behind.
     """
 
-    def __init__(self, run_down: float = 3.0) -> None:
+    def __init__(self, run_down: float = 4.0) -> None:
         self.drill = SimulatedDrill(run_down=run_down)
         self.unit = SimulatedUnit(self.drill.levels)
         self._slow = self._wire_off = self._swapped = False

@@ -8,13 +8,15 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from threading import Event, Thread
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from hardware import lines, modbus
 from hardware.lost import Lost
-from hardware.port import Port, open_port
 from kiosk.core.contacts import Sample
 from kiosk.core.model import ContactTimes, Wiring
+
+if TYPE_CHECKING:
+    from hardware.port import Port
 
 SLOW_S, FAST_S = 0.2, 0.05  # 5 Hz, and 20 Hz from the first differing sample until settled
 FIRST_WAIT_S, LAST_WAIT_S = 0.05, 5.0
@@ -112,17 +114,19 @@ class PortReader:
 
     def start(self) -> None:
         """Begin posting; a second call does nothing."""
-        if self._thread is None:
-            self._ended.clear()
-            self._thread = Thread(target=self._run, name="contacts", daemon=True)
-            self._thread.start()
+        if self._thread is not None:
+            if not self._ended.is_set():
+                return
+            self._thread.join()
+        self._ended.clear()
+        self._thread = Thread(target=self._run, name="contacts", daemon=True)
+        self._thread.start()
 
     def stop(self) -> None:
         """Post nothing any more and let the port go within 0.5 s; a second call does nothing."""
-        thread, self._thread = self._thread, None
         self._ended.set()
-        if thread is not None:
-            thread.join(STOP_S)
+        if self._thread is not None:
+            self._thread.join(STOP_S)
 
     @property
     def is_alive(self) -> bool:
@@ -137,6 +141,8 @@ class PortReader:
 
     def _once_open(self) -> None:
         """Open the port and look until it is lost; returns when it has to be opened anew."""
+        from hardware.port import open_port  # pyserial comes in only once there is a port to open
+
         try:
             port = open_port(self._path, self._wiring.baud)
         except Lost as lost:
