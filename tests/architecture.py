@@ -64,7 +64,13 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "kiosk.people",
         "kiosk.clock",
     ),
-    "kiosk.main": ("kiosk.core", "kiosk.runtime", "kiosk.screens", "kiosk.cli"),
+    "kiosk.main": (
+        "kiosk.core",
+        "kiosk.runtime",
+        "kiosk.screens",
+        "kiosk.drawings",
+        "kiosk.cli",
+    ),
     "demo": ("kiosk", "hardware"),
     "tests": ("kiosk", "hardware", "demo"),
 }
@@ -78,7 +84,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "yaml": ("kiosk.content",),
     "cattrs": ("kiosk.content", "kiosk.store"),
     "argon2": ("kiosk.people",),
-    "click": ("kiosk.cli", "kiosk.main"),
+    "click": ("kiosk.cli", "kiosk.main", "demo"),
     "xlsxwriter": ("kiosk.export",),
 }
 

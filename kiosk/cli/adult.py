@@ -105,12 +105,13 @@ def issue_in(opened: Record, path: Path, name: str, role: str) -> Answer:
 
 
 def revoke_in(opened: Record, name: str) -> Answer:
-    """Revoke an adult in a record that no kiosk holds."""
+    """Revoke an adult in a record that no kiosk holds: the name stays, the PIN's hash goes."""
     kiosk = opened.restore()
     adult = adult_to_revoke(opened.adults(), kiosk.adults, name)
     if isinstance(adult, NotPossible):
         return {"ok": False, "why": adult.why}
     _record(opened, kiosk, (AdultRevoked(adult.ref, BY),))
+    opened.keep_adult(adult, "")
     return {"ok": True, "name": adult.name}
 
 

@@ -117,11 +117,24 @@ def test_the_list_names_who_can_use_the_kiosk(record: Path) -> None:
 
     done = run(record, "list")
 
-    assert done.output == "technician  Ms Ash\nteacher     Mr Elm\n"
+    assert done.output == "teacher     Mr Elm\ntechnician  Ms Ash\n"
 
 
 def test_an_empty_list_says_what_to_do(record: Path) -> None:
     assert "first start of the kiosk" in run(record, "list").output
+
+
+def test_revoking_erases_the_hash_and_keeps_the_name_for_the_record(record: Path) -> None:
+    issue(record, "Ms Ash", "technician")
+    issue(record, "Mr Elm", "teacher")
+
+    run(record, "revoke", "Mr Elm")
+
+    opened = Record.open(record)
+    hashes = {adult.name: opened.pin_hash(adult.ref) for adult in opened.adults()}
+    opened.close()
+    assert hashes["Mr Elm"] == ""
+    assert hashes["Ms Ash"]
 
 
 def test_a_revoked_adult_is_off_the_list_and_may_come_back(record: Path) -> None:
