@@ -28,6 +28,13 @@ FORGOTTEN = ("desk",)
 HEAD = "head"
 
 
+_NEW = upsert(checkpoints)
+_PUT = _NEW.on_conflict_do_update(
+    index_elements=["part"],
+    set_={name: _NEW.excluded[name] for name in ("seq", "hash", "code", "bytes")},
+)
+
+
 def parts() -> tuple[str, ...]:
     """The parts of the state that are kept."""
     return tuple(f.name for f in fields(Kiosk) if f.name not in FORGOTTEN)
@@ -97,6 +104,5 @@ class Checkpoints:
 
 
 def _put(connection: Connection, part: str, seq: int, hash: str, data: bytes) -> None:
-    row = {"seq": seq, "hash": hash, "code": code_print(), "bytes": data}
-    put = upsert(checkpoints).values(part=part, **row)
-    connection.execute(put.on_conflict_do_update(index_elements=["part"], set_=row))
+    row = {"part": part, "seq": seq, "hash": hash, "code": code_print(), "bytes": data}
+    connection.execute(_PUT, row)

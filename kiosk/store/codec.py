@@ -163,7 +163,7 @@ def _plain(value: Any) -> Any:
 
 
 @cache
-def _hints(known: type[Event]) -> Mapping[str, Any]:
+def _hints(known: Any) -> Mapping[str, Any]:
     """The fields of a kind with their types, each `int`, `str` or a tuple of `str`."""
     hints = get_type_hints(known)
     return {f.name: hints[f.name] for f in fields(known)}

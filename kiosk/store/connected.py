@@ -46,9 +46,9 @@ class Connected:
                 self._after(found)
                 raise
             except (SQLAlchemyError, sqlite3.Error, OSError) as error:
-                found = fault_of(error, self._path)
-                self._after(found)
-                raise found from error
+                told = fault_of(error, self._path)
+                self._after(told)
+                raise told from error
             except (Broken, NewerSchema) as error:
                 self.drop()
                 why = "newer" if isinstance(error, NewerSchema) else "damaged"

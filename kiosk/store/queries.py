@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
-from sqlalchemy import Connection, Row, func, select, text
+from sqlalchemy import Connection, bindparam, func, select, text
 
 from kiosk.core.events import Entry, SessionStarted
 from kiosk.core.plan.shape import Plan
@@ -28,6 +29,14 @@ _COLUMNS = (
 )
 
 
+_HEAD = (
+    select(events.c.seq, events.c.hash)
+    .where(events.c.log == bindparam("log"))
+    .order_by(events.c.seq.desc())
+    .limit(1)
+)
+
+
 class Broken(Exception):
     """The record is not what was written; the text says where."""
 
@@ -39,12 +48,7 @@ def log_of(connection: Connection) -> str | None:
 
 def head_of(connection: Connection, log: str) -> Head:
     """The last line of the log; number 0 while it has none."""
-    last = connection.execute(
-        select(events.c.seq, events.c.hash)
-        .where(events.c.log == log)
-        .order_by(events.c.seq.desc())
-        .limit(1)
-    ).first()
+    last = connection.execute(_HEAD, {"log": log}).first()
     return Head(log, last.seq, last.hash) if last else Head(log, 0, BEFORE_FIRST)
 
 
@@ -66,8 +70,7 @@ def backwards(connection: Connection, log: str) -> Iterator[tuple[int, int, int]
         .where(events.c.log == log)
         .order_by(events.c.seq.desc())
     )
-    for seq, wall_us, quality in rows:
-        yield seq, wall_us, quality
+    yield from map(tuple, rows)
 
 
 def size_of(connection: Connection, log: str, first: int, last: int) -> int:
@@ -165,5 +168,5 @@ def check_beside(connection: Connection, head: Head, kept: Head | None) -> None:
         raise Broken(f"line {kept.seq} is not the one that had been acknowledged")
 
 
-def _line(row: Row[tuple[int, int, int, str, int, str, str, bytes]]) -> Line:
-    return Line(*row)
+def _line(row: Any) -> Line:
+    return Line._make(row)

@@ -3,32 +3,32 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import Connection, insert
 from sqlalchemy.dialects.sqlite import insert as upsert
 
 from kiosk.core.events import Entry, SessionStarted
 from kiosk.core.kiosk import EMPTY, Kiosk, advance
-from kiosk.core.model import Adult, Content
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
-from kiosk.store import erasable, queries
+from kiosk.store import queries
 from kiosk.store.checkpoints import Checkpoints, remembered
 from kiosk.store.codec import Line, encode
 from kiosk.store.connected import Connected
 from kiosk.store.engine import writing_engine
 from kiosk.store.faults import RecordFault, fault
 from kiosk.store.files import Head, HeadFile, Lock, make_private
+from kiosk.store.kept import Kept
 from kiosk.store.queries import Broken
 from kiosk.store.renewing import Old, last_aside, old_record, put_aside, take_over
 from kiosk.store.schema import bring_up
-from kiosk.store.shapes import WrongShape, content_to_bytes, from_bytes, plan_to_bytes
-from kiosk.store.tables import content, events, logs, plans
+from kiosk.store.shapes import WrongShape, plan_to_bytes
+from kiosk.store.tables import events, logs, plans
 
 
-class Record:
+class Record(Kept):
     """One kiosk's record, open for writing by this process alone.
 
     `path` is the file; `log` its random id; `schema` the migration it stands at; `journal` is
@@ -109,8 +109,6 @@ class Record:
     def head(self) -> tuple[int, str]:
         """Number and hash of the last line; 0 and zeros while there is none."""
         return self._head.seq, self._head.hash
-
-    # --- the chain ---------------------------------------------------------------------------------
 
     def append(self, entries: Sequence[Entry], kiosk: Kiosk, plan: Plan | None = None) -> None:
         """Add entries, and the state after them, in one transaction; raises RecordFault.
@@ -208,70 +206,6 @@ class Record:
         entries, kiosk = take_over(old, now)
         self.append(entries, kiosk)
         self.after = "cut"
-
-    # --- what is kept by digest ----------------------------------------------------------------------
-
-    def keep_content(self, found: Content) -> str:
-        """Keep content once and for all; the digest it is found by."""
-        digest, data = content_to_bytes(found)
-        with self._connected.transaction() as connection:
-            put = upsert(content).values(digest=digest, bytes=data)
-            connection.execute(put.on_conflict_do_nothing())
-        return digest
-
-    def content(self, digest: str) -> Content | None:
-        """The content kept under a digest."""
-        with self._connected.transaction() as connection:
-            found = select(content.c.bytes).where(content.c.digest == digest)
-            data = connection.execute(found).scalar()
-        return None if data is None else from_bytes(data, Content)
-
-    # --- what may be erased --------------------------------------------------------------------------
-
-    def keep_adult(self, adult: Adult, pin_hash: str) -> None:
-        """Keep an adult's name, role and PIN hash; one already known is changed."""
-        with self._connected.transaction() as connection:
-            erasable.keep_adult(connection, adult, pin_hash)
-
-    def pin_hash(self, ref: str) -> str | None:
-        """The hash of the adult's PIN; None for somebody unknown or forgotten."""
-        with self._connected.transaction() as connection:
-            return erasable.pin_hash(connection, ref)
-
-    def forget_adult(self, ref: str) -> None:
-        """Erase an adult's name and PIN hash; the reference stays in the events."""
-        with self._connected.transaction() as connection:
-            erasable.forget_adult(connection, ref)
-
-    def adults(self) -> tuple[Adult, ...]:
-        """All adults kept, by name."""
-        with self._connected.transaction() as connection:
-            return erasable.known_adults(connection)
-
-    def pupil_refs(self, group: str, numbers: Iterable[int]) -> dict[int, str]:
-        """The lasting reference of each list number in a group; new numbers get one at random."""
-        with self._connected.transaction() as connection:
-            return erasable.pupil_refs(connection, group, numbers)
-
-    def name_pupils(self, names: Mapping[str, str]) -> None:
-        """Keep names for references, where the school has them shown; an empty name erases one."""
-        with self._connected.transaction() as connection:
-            erasable.name_pupils(connection, names)
-
-    def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
-        """Keep a note's text; its random id and the salted digest for its event."""
-        with self._connected.transaction() as connection:
-            return erasable.keep_note(connection, what, hazard, text)
-
-    def note_text(self, note: str) -> tuple[str, str] | None:
-        """A note's text and its digest; None once it is erased."""
-        with self._connected.transaction() as connection:
-            return erasable.note_text(connection, note)
-
-    def erase_note(self, note: str) -> None:
-        """Erase a note's text; its event stays."""
-        with self._connected.transaction() as connection:
-            erasable.erase_note(connection, note)
 
     def close(self) -> None:
         """Close, and let another process write. May be called twice."""

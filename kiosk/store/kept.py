@@ -1,0 +1,80 @@
+"""What a record keeps beside the chain: people and notes, which may be erased, and content."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from sqlalchemy import select
+from sqlalchemy.dialects.sqlite import insert as upsert
+
+from kiosk.core.model import Adult, Content
+from kiosk.store import erasable
+from kiosk.store.connected import Connected
+from kiosk.store.shapes import content_to_bytes, from_bytes
+from kiosk.store.tables import content
+
+
+class Kept:
+    """The part of a record that is not the chain; every call is one transaction."""
+
+    _connected: Connected
+
+    def keep_adult(self, adult: Adult, pin_hash: str) -> None:
+        """Keep an adult's name, role and PIN hash; one already known is changed."""
+        with self._connected.transaction() as connection:
+            erasable.keep_adult(connection, adult, pin_hash)
+
+    def pin_hash(self, ref: str) -> str | None:
+        """The hash of the adult's PIN; None for somebody unknown or forgotten."""
+        with self._connected.transaction() as connection:
+            return erasable.pin_hash(connection, ref)
+
+    def forget_adult(self, ref: str) -> None:
+        """Erase an adult's name and PIN hash; the reference stays in the events."""
+        with self._connected.transaction() as connection:
+            erasable.forget_adult(connection, ref)
+
+    def adults(self) -> tuple[Adult, ...]:
+        """All adults kept, by name."""
+        with self._connected.transaction() as connection:
+            return erasable.known_adults(connection)
+
+    def pupil_refs(self, group: str, numbers: Iterable[int]) -> dict[int, str]:
+        """The lasting reference of each list number in a group; new numbers get one at random."""
+        with self._connected.transaction() as connection:
+            return erasable.pupil_refs(connection, group, numbers)
+
+    def name_pupils(self, names: Mapping[str, str]) -> None:
+        """Keep names for references, where the school has them shown; an empty name erases one."""
+        with self._connected.transaction() as connection:
+            erasable.name_pupils(connection, names)
+
+    def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
+        """Keep a note's text; its random id and the salted digest for its event."""
+        with self._connected.transaction() as connection:
+            return erasable.keep_note(connection, what, hazard, text)
+
+    def note_text(self, note: str) -> tuple[str, str] | None:
+        """A note's text and its digest; None once it is erased."""
+        with self._connected.transaction() as connection:
+            return erasable.note_text(connection, note)
+
+    def erase_note(self, note: str) -> None:
+        """Erase a note's text; its event stays."""
+        with self._connected.transaction() as connection:
+            erasable.erase_note(connection, note)
+
+    def keep_content(self, found: Content) -> str:
+        """Keep content once and for all; the digest it is found by."""
+        digest, data = content_to_bytes(found)
+        with self._connected.transaction() as connection:
+            put = upsert(content).values(digest=digest, bytes=data)
+            connection.execute(put.on_conflict_do_nothing())
+        return digest
+
+    def content(self, digest: str) -> Content | None:
+        """The content kept under a digest."""
+        with self._connected.transaction() as connection:
+            found = select(content.c.bytes).where(content.c.digest == digest)
+            data = connection.execute(found).scalar()
+        return None if data is None else from_bytes(data, Content)
