@@ -1,0 +1,58 @@
+"""What the technician does from a keyboard. Neither Kivy nor pyserial is ever imported here.
+
+`group` is the whole command `pillarside`; each command's file is imported when it is asked for,
+so that help and a mistyped word are answered at once. `kiosk.main` adds `run`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from importlib import import_module
+
+import click
+
+COMMANDS: Mapping[str, tuple[str, str]] = {
+    "adult": ("kiosk.cli.adult", "Issue, list and revoke the PINs of teachers and technicians."),
+    "check": ("kiosk.cli.check", "Check content, and the rules of each plan made from it."),
+    "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
+    "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
+    "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),
+}
+"""Each command's module (its command is called `NAME_command`) and its line of help."""
+
+
+class Commands(click.Group):
+    """A group whose commands are imported when they are first needed."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """All names, those added later too."""
+        return sorted({*COMMANDS, *super().list_commands(ctx)})
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        """The command called `name`, or None."""
+        added = super().get_command(ctx, name)
+        if added is not None or name not in COMMANDS:
+            return added
+        found: click.Command = getattr(import_module(COMMANDS[name][0]), f"{name}_command")
+        return found
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands for `--help`, without importing any."""
+        rows = [(name, self._line(ctx, name)) for name in self.list_commands(ctx)]
+        with formatter.section("Commands"):
+            formatter.write_dl(rows)
+
+    def _line(self, ctx: click.Context, name: str) -> str:
+        if name in COMMANDS:
+            return COMMANDS[name][1]
+        added = super().get_command(ctx, name)
+        return added.get_short_help_str(80) if added else ""
+
+
+@click.group("pillarside", cls=Commands)
+@click.version_option(package_name="pillarside")
+def group() -> None:
+    """A touchscreen beside a school workshop's pillar drill.
+
+    It informs and records. It is not a safety device: it starts, stops and permits nothing.
+    """
