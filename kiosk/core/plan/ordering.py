@@ -36,7 +36,7 @@ def not_made(facts: tuple[Fact, ...], plan: Plan, steps: Steps) -> Found:
 
 def not_made_after(parts: Parts, fact: Fact, plan: Plan, steps: Steps) -> Found:
     """After the last touch of the parts, the same step or a later one must make the fact."""
-    touched = [at for at, step in enumerate(steps) if parts & set(step.touches)]
+    touched = [at for at, step in enumerate(steps) if not parts.isdisjoint(step.touches)]
     if not touched:
         return None
     last, until = touched[-1], _at(steps, "check")
@@ -56,7 +56,7 @@ def made_too_early(first: Fact, then: Fact, plan: Plan, steps: Steps) -> Found:
 
 def needs_less(parts: Parts, needs: tuple[Needs, ...], plan: Plan, steps: Steps) -> Found:
     """A step that touches the parts must ask for one of these before hands go in."""
-    wrong = [s.id for s in steps if parts & set(s.touches) and s.needs not in needs]
+    wrong = [s.id for s in steps if not parts.isdisjoint(s.touches) and s.needs not in needs]
     return f"step {wrong[0]} does not ask for {needs[-1].value}" if wrong else None
 
 
@@ -71,7 +71,7 @@ def isolator_not_first(plan: Plan, steps: Steps) -> Found:
 
 def not_by_adult(parts: Parts, plan: Plan, steps: Steps) -> Found:
     """Only an adult's step may touch the parts."""
-    wrong = [s.id for s in steps if parts & set(s.touches) and s.who != "adult"]
+    wrong = [s.id for s in steps if not parts.isdisjoint(s.touches) and s.who != "adult"]
     return f"step {wrong[0]} is not an adult's" if wrong else None
 
 
