@@ -37,7 +37,11 @@ def commands() -> dict[str, click.Command]:
     from kiosk.main import command
 
     assert isinstance(command, click.Group)
-    return dict(command.commands)
+    with click.Context(command) as context:
+        found = {
+            name: command.get_command(context, name) for name in command.list_commands(context)
+        }
+    return {name: one for name, one in found.items() if one is not None}
 
 
 def folders() -> list[str]:
