@@ -34,13 +34,12 @@ def is_prose(block: str) -> bool:
 
 def commands() -> dict[str, click.Command]:
     """Every command of `pillarside` by name."""
-    from kiosk.main import command
+    import kiosk.main  # adds `run`
+    from kiosk.cli import group
 
-    assert isinstance(command, click.Group)
-    with click.Context(command) as context:
-        found = {
-            name: command.get_command(context, name) for name in command.list_commands(context)
-        }
+    assert kiosk.main.group is group
+    with click.Context(group) as context:
+        found = {name: group.get_command(context, name) for name in group.list_commands(context)}
     return {name: one for name, one in found.items() if one is not None}
 
 
