@@ -11,7 +11,6 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
-from functools import cache
 from hashlib import sha256
 from typing import Any, NamedTuple, get_type_hints
 
@@ -162,8 +161,14 @@ def _plain(value: Any) -> Any:
     return list(value) if isinstance(value, tuple) else value
 
 
-@cache
-def _hints(known: Any) -> Mapping[str, Any]:
+def _hints(known: type[Event]) -> Mapping[str, Any]:
     """The fields of a kind with their types, each `int`, `str` or a tuple of `str`."""
+    return _HINTS[kind_of(known)]
+
+
+def _fields(known: type[Event]) -> Mapping[str, Any]:
     hints = get_type_hints(known)
     return {f.name: hints[f.name] for f in fields(known)}
+
+
+_HINTS = {kind: _fields(known) for kind, known in RECORDED_KINDS.items()}

@@ -107,6 +107,12 @@ class ReadOnlyRecord:
                 entry = queries.entry_of(connection, line, known)
             yield entry
 
+    def last(self, kind: str) -> Entry | None:
+        """The last entry of a kind; None if there is none."""
+        with self._faults() as connection:
+            line = queries.last_of(connection, self.log, kind)
+            return queries.entry_of(connection, line, {}) if line else None
+
     @contextmanager
     def _faults(self) -> Iterator[Connection]:
         """The connection; every error as a RecordFault, no transaction left open."""

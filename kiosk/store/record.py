@@ -56,28 +56,31 @@ class Record(Kept):
         self._head_file.write(self._head)
 
     @classmethod
-    def open(cls, path: Path, now: Moment | None = None, journal: str = "wal") -> Record:
+    def open(
+        cls, path: Path, now: Moment | None = None, journal: str = "wal", renew: bool = True
+    ) -> Record:
         """Open the record, or make it; raises RecordFault.
 
         A damaged record is set aside, and a new log begins with a pointer to its head and with
         the adults, levels and out-of-use that could still be read. `now` is the time of that
-        pointer; without it, the last time the old record knows.
+        pointer; without it, the last time the old record knows. With `renew` false a damaged
+        record is left as it is and raises.
         """
         path = Path(path).absolute()
         lock = Lock(path)
         try:
-            return cls._open(path, lock, now, journal)
+            return cls._open(path, lock, now, journal, renew)
         except BaseException:
             lock.release()
             raise
 
     @classmethod
-    def _open(cls, path: Path, lock: Lock, now: Moment | None, journal: str) -> Record:
+    def _open(cls, path: Path, lock: Lock, now: Moment | None, journal: str, renew: bool) -> Record:
         aside = None
         try:
             record = cls(path, lock, journal)
         except RecordFault as found:
-            if found.why != "damaged":
+            if found.why != "damaged" or not renew:
                 raise
             aside = put_aside(path, found)
             record = cls(path, lock, journal)

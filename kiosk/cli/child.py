@@ -1,0 +1,59 @@
+"""What a running kiosk starts as a process of its own: `python -m kiosk.cli.child download ...`.
+
+It tells its parent one JSON line at a time: `{"done", "whole"}` as it goes on, and last either
+`{"first", "last", "head", "folder"}` or `{"why", "text"}`. The parent notes it in the record.
+"""
+
+from __future__ import annotations
+
+import json
+import signal
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from kiosk.cli.taking import SPANS, NothingThere, take
+from kiosk.export import DownloadFault
+from kiosk.store import RecordFault
+
+SHOWN = {"full": "full", "read_only": "read_only", "gone": "gone", "not_folder": "gone"}
+"""What the screen can say of a fault; it calls everything else `failed`."""
+
+
+@click.group()
+def child() -> None:
+    """Slow work for a running kiosk."""
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # so that nothing half-done is left
+
+
+@child.command()
+@click.option("--record", type=click.Path(path_type=Path), required=True)
+@click.option("--to", type=click.Path(path_type=Path), required=True)
+@click.option("--span", type=click.Choice(SPANS), required=True)
+def download(record: Path, to: Path, span: str) -> None:
+    """Write a download."""
+    try:
+        taken = take(record, span, to, lambda done, whole: say(done=done, whole=whole))
+    except DownloadFault as fault:
+        fail(SHOWN.get(fault.why, "failed"), str(fault))
+    except (RecordFault, NothingThere, OSError) as fault:
+        fail("failed", str(fault))
+    else:
+        say(**{k: v for k, v in taken.said.items() if k != "span"}, folder=str(taken.folder))
+
+
+def say(**told: Any) -> None:
+    """One line to the parent, at once."""
+    print(json.dumps(told), flush=True)
+
+
+def fail(why: str, text: str) -> None:
+    """The last line of work that failed; ends the process with 1."""
+    say(why=why, text=text)
+    sys.exit(1)
+
+
+if __name__ == "__main__":
+    child()

@@ -1,0 +1,68 @@
+"""week.xlsx: the counts and the events. Texts are written as texts, never as formulas or links."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import xlsxwriter
+from xlsxwriter.exceptions import XlsxFileError as WorkbookFault
+
+from kiosk.core.report import Week
+from kiosk.export.counts import sections
+from kiosk.export.folder import Part
+from kiosk.export.rows import Row
+
+__all__ = ["Workbook", "WorkbookFault"]
+
+MOST_ROWS = 1_000_000  # a sheet holds 1,048,576 rows (Office Open XML limits of the common readers)
+WIDTHS = {"entry": 8, "time_utc": 19, "time_local": 19, "clock": 18, "event": 22, "details": 80}
+
+
+class Workbook:
+    """Writes rows as they come, in little memory; `finish` adds what is left and closes."""
+
+    def __init__(self, part: Part, week: Week) -> None:
+        self._book = xlsxwriter.Workbook(part, {"constant_memory": True})
+        self._bold = self._book.add_format({"bold": True})
+        self._counts(week)
+        self._sheets = 0
+        self._begin_events()
+
+    def add(self, row: Row) -> None:
+        """Write one event; a further sheet begins when one is full."""
+        if self._next > MOST_ROWS:
+            self._begin_events()
+        self._put(self._sheet, self._next, row)
+        self._next += 1
+
+    def finish(self) -> None:
+        """Put the workbook together."""
+        self._book.close()
+
+    def _begin_events(self) -> None:
+        self._sheets += 1
+        name = "Events" if self._sheets == 1 else f"Events {self._sheets}"
+        self._sheet = self._book.add_worksheet(name)
+        self._sheet.freeze_panes(1, 0)
+        for column, title in enumerate(Row._fields):
+            self._sheet.set_column(column, column, WIDTHS.get(title, 16))
+        self._put(self._sheet, 0, Row._fields, self._bold)
+        self._next = 1
+
+    def _counts(self, week: Week) -> None:
+        sheet = self._book.add_worksheet("Counts")
+        sheet.set_column(0, 0, 44)
+        at = 0
+        for section in sections(week):
+            self._put(sheet, at, (section.title,), self._bold)
+            for below, row in enumerate(section.rows, 1):
+                self._put(sheet, at + below, (row.what, row.count))
+            at += len(section.rows) + 2
+
+    def _put(self, sheet: Any, at: int, values: Iterable[object], form: Any = None) -> None:
+        for column, value in enumerate(values):
+            if isinstance(value, int | float):
+                sheet.write_number(at, column, value, form)
+            else:
+                sheet.write_string(at, column, str(value), form)
