@@ -61,13 +61,15 @@ def check_command(sequences: Path, school: Path | None) -> None:
 
 
 def try_all(loaded: Loaded, console: Console) -> Tally:
-    """Every trial of the content, with a progress bar where someone is looking."""
+    """Every trial, with a progress bar where someone looks; stops early if a job goes wrong."""
     content, words, tally = loaded.content, loaded.words, Tally()
     assert content is not None
     tally.problems += recovery_problems(content, words)
     bar = Progress(console=console, transient=True, disable=not console.is_terminal)
     with bar:
         for trial in bar.track(trials(content), description="Compiling plans"):
+            if tally.problems and not trial.is_job:
+                break
             outcome = outcome_of(content, words, trial)
             tally.problems += outcome.problems
             tally.refused += outcome.refused is not None

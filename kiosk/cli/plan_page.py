@@ -7,7 +7,7 @@ from textwrap import wrap
 from rich.console import Console
 from rich.text import Text
 
-from kiosk.core.machining.worked import Figure
+from kiosk.core.machining.worked import Figure, Value
 from kiosk.core.model import Content, Job, Needs
 from kiosk.core.plan import Plan, PlanStep
 from kiosk.core.plan.holding import why_adult_beside
@@ -25,13 +25,15 @@ def print_plan(
     console: Console, plan: Plan, job: Job, path: str, content: Content, words: Words
 ) -> None:
     """Prints one path of the plan of `job` and its clearing up."""
-    console.print(Text(_heading(plan), style="bold"))
+    values = values_in_words(plan, words)
+    console.print(Text(_heading(plan, values, content), style="bold"))
     console.print(Text(_how_often(plan, job, content)))
     shown: set[str] = set()
     for number, step in enumerate((*plan.path(path), *plan.clear), start=1):
-        _print_step(console, number, step, words)
+        _print_step(console, number, step, words, values)
         if step.part == "check":
-            _print_lines(console, plan, words)
+            for id in plan.look_for:
+                _print(console, f"- {words.say(f'step.{id}.check', **values)}")
         shown |= _print_figures(console, plan, words, step, shown)
     _print_rest(console, plan, words, shown)
     console.print(Text(f"\n{SAFETY}", style="dim"))
@@ -45,10 +47,19 @@ def _print_rest(console: Console, plan: Plan, words: Words, shown: set[str]) -> 
         _print_figure(console, figure, words)
 
 
-def _heading(plan: Plan) -> str:
-    named = dict(plan.values)
-    across = f"{plan.set_up.diameter.mm:g} mm {named['hole_kind']} in {named['material']}"
-    return f"{named['machine']}: {across}, {named['bit']}, {plan.level.value}"
+def values_in_words(plan: Plan, words: Words) -> dict[str, Value]:
+    """The plan's values, with ids and trade words as the language says them."""
+    values = dict(plan.values)
+    for what in ("bit", "material", "way", "marking"):
+        values[what] = words.maybe(f"{what}.{values[what]}") or values[what]
+    return values
+
+
+def _heading(plan: Plan, values: dict[str, Value], content: Content) -> str:
+    machine = content.machine(plan.machine)
+    name = machine.name if machine else plan.machine
+    hole = f"{plan.set_up.diameter.mm:g} mm {values['hole_kind']} in {values['material']}"
+    return f"{name}: {hole}, {values['bit']}, {plan.level.value}"
 
 
 def _how_often(plan: Plan, job: Job, content: Content) -> str:
@@ -57,8 +68,9 @@ def _how_often(plan: Plan, job: Job, content: Content) -> str:
     return f"An adult looks {IN_WORDS[plan.checks_every]}: {why or plan.level.value}."
 
 
-def _print_step(console: Console, number: int, step: PlanStep, words: Words) -> None:
-    values = dict(step.values)
+def _print_step(
+    console: Console, number: int, step: PlanStep, words: Words, values: dict[str, Value]
+) -> None:
     title = words.say(f"step.{step.id}.title", **values)
     asks = [step.who] if step.who == "adult" else []
     asks += [step.needs.value] if step.needs is not Needs.NOTHING else []
@@ -70,11 +82,6 @@ def _print_step(console: Console, number: int, step: PlanStep, words: Words) -> 
     if note := words.maybe(f"step.{step.id}.note", **values):
         _print(console, f"! {note}", "yellow")
     _print(console, f"> {words.say(f'step.{step.id}.see', **values)}", "cyan")
-
-
-def _print_lines(console: Console, plan: Plan, words: Words) -> None:
-    for id in plan.look_for:
-        _print(console, f"- {words.say(f'step.{id}.check', **dict(plan.values))}")
 
 
 def _print_figures(

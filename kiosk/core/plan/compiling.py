@@ -71,10 +71,10 @@ def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -
         set_up=_set_up(piece, sums, way),
         figures=sums.figures,
         values=values,
-        fresh=_path(standing, "fresh", values),
-        joining=_path(standing, "joining", values),
-        further=_path(standing, "further", values),
-        clear=tuple(plan_step(s, values) for s in standing if s.part == "clear"),
+        fresh=_path(standing, "fresh"),
+        joining=_path(standing, "joining"),
+        further=_path(standing, "further"),
+        clear=tuple(plan_step(s) for s in standing if s.part == "clear"),
         look_for=tuple(s.id for s in standing if s.looked_for and "fresh" in s.at),
     )
 
@@ -102,12 +102,12 @@ def _set_up(piece: Piece, sums: Sums, way: str) -> SetUp:
     )
 
 
-def _path(standing: tuple[Step, ...], name: str, values: Values) -> tuple[PlanStep, ...]:
-    return tuple(plan_step(s, values) for s in standing if name in s.at)
+def _path(standing: tuple[Step, ...], name: str) -> tuple[PlanStep, ...]:
+    return tuple(plan_step(s) for s in standing if name in s.at)
 
 
-def plan_step(step: Step, values: Values) -> PlanStep:
-    """The step as it stands in a plan, with the values for its texts and its drawing."""
+def plan_step(step: Step, values: Values = ()) -> PlanStep:
+    """The step as it stands in a plan; a recovery's has no plan, so it carries its values."""
     return PlanStep(
         id=step.id,
         part=step.part,

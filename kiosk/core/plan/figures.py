@@ -25,7 +25,6 @@ from kiosk.core.units import Length
 
 # The names that texts and drawings may ask for.
 VALUE_NAMES = (
-    "machine",
     "material",
     "material_family",
     "marking",
@@ -34,13 +33,11 @@ VALUE_NAMES = (
     "extraction",
     "run_down",
     "eye_protection",
-    "job",
     "shape",
     "work_width",
     "thickness",
     "work_length",
     "bit",
-    "bit_kind",
     "diameter",
     "point_angle",
     "hole_kind",
@@ -61,7 +58,7 @@ VALUE_NAMES = (
     "lifts",
     "feed",
 )
-MACHINE_VALUES = ("machine", "chuck", "extraction", "run_down", "grooves")
+MACHINE_VALUES = ("chuck", "extraction", "run_down", "grooves")
 
 
 @dataclass(frozen=True)
@@ -145,7 +142,7 @@ def _lifts(lifts: tuple[Length, ...], piece: Piece) -> tuple[Figure, ...]:
 
 
 def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, Value], ...]:
-    """All values by name, for texts and drawings."""
+    """All values by name, for texts and drawings; bit and material by id, named by the words."""
     named = {figure.name: figure.value for figure in sums.figures}
     named |= {**machine_values(piece.machine), **_work_values(piece), **_hole_values(piece)}
     named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
@@ -168,7 +165,6 @@ def _pulley_values(machine: Machine) -> tuple[tuple[str, Value], ...]:
 def machine_values(machine: Machine) -> dict[str, Value]:
     """The values that belong to the machine alone."""
     return {
-        "machine": machine.name,
         "chuck": "keyed" if machine.keyed_chuck else "keyless",
         "extraction": machine.extraction,
         "run_down": machine.run_down,
@@ -177,18 +173,17 @@ def machine_values(machine: Machine) -> dict[str, Value]:
 
 
 def _work_values(piece: Piece) -> dict[str, Value]:
-    material, job = piece.material, piece.job
+    material, work = piece.material, piece.job.work
     return {
-        "material": material.name,
+        "material": material.id,
         "material_family": material.family,
         "marking": material.marking,
         "fluid": material.fluid,
         "dust": "yes" if material.dust else "no",
-        "job": job.name,
-        "shape": job.work.shape,
-        "work_width": job.work.width,
-        "thickness": job.work.thickness,
-        "work_length": job.work.length,
+        "shape": work.shape,
+        "work_width": work.width,
+        "thickness": work.thickness,
+        "work_length": work.length,
     }
 
 
@@ -197,8 +192,7 @@ def _hole_values(piece: Piece) -> dict[str, Value]:
     deep: dict[str, Value] = {"depth": hole.depth} if hole.depth else {}
     return {
         **deep,
-        "bit": bit.name,
-        "bit_kind": bit.id,
+        "bit": bit.id,
         "diameter": hole.diameter,
         "point_angle": bit.point,
         "hole_kind": "through" if hole.is_through else "part-way",

@@ -32,7 +32,11 @@ class SetUp:
 
 @dataclass(frozen=True)
 class PlanStep:
-    """One step of a plan. Its texts are the words `step.ID.title` and so on, with `values`."""
+    """One step of a plan. Its texts are the words `step.ID.title` and so on.
+
+    They and its drawing take the plan's values, and over them `values`, the step's own: those of
+    the machine in a recovery, none in a plan.
+    """
 
     id: str
     part: str  # `ready`, `set-up`, `look`, `work`, `check`, `drill`, `clear`, `recovery`

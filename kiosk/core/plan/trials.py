@@ -104,16 +104,16 @@ def outcome_of(content: Content, words: Words, trial: Trial) -> Outcome:
 
 def _gaps_of(plan: Plan, words: Words) -> Iterator[Problem]:
     seen: set[str] = set()
+    given = {name for name, _ in plan.values}
     for path in (plan.fresh, plan.joining, plan.further, plan.clear):
         for step in path:
             if step.id not in seen:
-                yield from gaps(step, words, f"plan of {plan.job}")
+                yield from gaps(step, words, f"plan of {plan.job}", given)
             seen.add(step.id)
 
 
-def gaps(step: PlanStep, words: Words, where: str) -> Iterator[Problem]:
-    """Places in a step's texts that no value fills, and texts that are not there."""
-    given = {name for name, _ in step.values}
+def gaps(step: PlanStep, words: Words, where: str, given: set[str]) -> Iterator[Problem]:
+    """Places in a step's texts that no given value fills, and texts that are not there."""
     for name in TEXTS:
         key = f"step.{step.id}.{name}"
         if name in TEXTS[:3] and not words.has(key):
@@ -136,4 +136,4 @@ def recovery_problems(content: Content, words: Words) -> Iterator[Problem]:
                 found = f"on {machine.id} it does not end with an adult's step"
                 yield Problem(Place(sequence.file), found)
             for step in steps:
-                yield from gaps(step, words, sequence.file)
+                yield from gaps(step, words, sequence.file, {name for name, _ in step.values})
