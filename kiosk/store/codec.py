@@ -23,9 +23,18 @@ from kiosk.core.units import Moment
 BEFORE_FIRST = "0" * 64
 """What the first line of a log has for `prev`."""
 
-ENVELOPE = frozenset(
-    ("log", "seq", "prev", "boot", "us", "wall_us", "quality", "kind", "v", "body")
-)
+ENVELOPE: Mapping[str, type] = {
+    "log": str,
+    "seq": int,
+    "prev": str,
+    "boot": str,
+    "us": int,
+    "wall_us": int,
+    "quality": int,
+    "kind": str,
+    "v": int,
+    "body": dict,
+}
 
 Body = dict[str, Any]
 Upcaster = Callable[[Body], Body]
@@ -97,20 +106,14 @@ def envelope_of(data: bytes) -> Body:
         said = json.loads(data)
     except ValueError as error:
         raise NotALine(f"not JSON ({error})") from None
-    if not isinstance(said, dict) or said.keys() != ENVELOPE:
+    if not isinstance(said, dict) or said.keys() != ENVELOPE.keys():
         raise NotALine("not the fields of a record's line")
-    for name, of in (("seq", int), ("us", int), ("wall_us", int), ("quality", int), ("v", int)):
-        _expect(said, name, of)
-    for name, of in (("log", str), ("prev", str), ("boot", str), ("kind", str), ("body", dict)):
-        _expect(said, name, of)
+    for name, of in ENVELOPE.items():
+        if type(said[name]) is not of:
+            raise NotALine(f"{name} is {said[name]!r}; allowed: {of.__name__}")
     if canonical(said) != data:
         raise NotALine("not in canonical form (RFC 8785)")
     return said
-
-
-def _expect(said: Body, name: str, of: type) -> None:
-    if type(said[name]) is not of:
-        raise NotALine(f"{name} is {said[name]!r}; allowed: {of.__name__}")
 
 
 def digest(data: bytes) -> str:
