@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import MISSING, fields, is_dataclass
+from functools import cache
 from typing import Any, TypeVar, get_args, get_origin
 
 from cattrs import Converter
@@ -45,9 +46,10 @@ def problem(file: str, fault: Fault) -> Problem:
     return Problem(Place(file, fault.line), found, fault.allowed, fault.advice)
 
 
-def keys_of(kind: type[Any]) -> tuple[str, ...]:
+@cache
+def keys_of(kind: Any) -> tuple[str, ...]:
     """The keys that a written mapping of this type may have."""
-    return tuple(f.name for f in fields(kind) if f.name not in ("line", "id_line"))
+    return tuple(f.name for f in fields(kind) if f.name != "line")
 
 
 def _leaves(error: BaseException) -> Iterator[Fault]:
@@ -117,7 +119,8 @@ def _is_needed(field: Any) -> bool:
 
 
 def _padded(node: Mapping, kind: type[Any]) -> dict[str, Any]:
-    known = {str(k): v for k, v in node.items() if k in keys_of(kind)}
+    allowed = keys_of(kind)
+    known = {str(k): v for k, v in node.items() if k in allowed}
     missing = {f.name: _ABSENT for f in fields(kind) if _is_needed(f)}
     return {**missing, **known, "line": node.line}
 

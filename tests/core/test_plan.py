@@ -114,6 +114,17 @@ def test_a_joining_pupil_touches_no_part_of_the_kept_set_up(content: Content) ->
         assert not SET_UP & set(step.touches), step.id
 
 
+def test_steps_stand_by_the_material(content: Content) -> None:
+    steel, pine = plan_of(content, "hook_bar"), plan_of(content, "pen_block")
+
+    steel_ids = {step.id for path in (steel.fresh, steel.clear) for step in path}
+    pine_ids = {step.id for path in (pine.fresh, pine.clear) for step in path}
+    assert {"mark_punch", "guard_fluid", "brush"} <= steel_ids
+    assert {"mark_line", "guard_dust", "vacuum"} <= pine_ids
+    assert not steel_ids & {"mark_line", "vacuum", "dust_vacuum", "plug_out"}
+    assert not pine_ids & {"mark_punch", "brush", "guard_fluid"}
+
+
 def test_only_pupils_new_to_the_drill_point_to_the_stops(content: Content) -> None:
     shown = plan_of(content, "hook_bar", level=Level.SHOWN)
     supervised = plan_of(content, "hook_bar", level=Level.SUPERVISED)
