@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import MISSING, fields, is_dataclass
-from functools import cache
 from typing import Any, TypeVar, get_args, get_origin
 
 from cattrs import Converter
@@ -46,8 +45,7 @@ def problem(file: str, fault: Fault) -> Problem:
     return Problem(Place(file, fault.line), found, fault.allowed, fault.advice)
 
 
-@cache
-def keys_of(kind: Any) -> tuple[str, ...]:
+def keys_of(kind: type[Any]) -> tuple[str, ...]:
     """The keys that a written mapping of this type may have."""
     return tuple(f.name for f in fields(kind) if f.name != "line")
 
@@ -67,14 +65,15 @@ def _leaves(error: BaseException) -> Iterator[Fault]:
 
 def _mapping_fn(kind: type[Any]) -> Callable[[Node, type[Any]], Any]:
     build = make_dict_structure_fn(kind, _CONVERTER, _cattrs_detailed_validation=True)
+    allowed = keys_of(kind)
+    needed = frozenset(f.name for f in fields(kind) if _is_needed(f))
 
     def structure_mapping(node: Node, _: type[Any]) -> Any:
         if not isinstance(node, Mapping):
-            allowed = ", ".join(keys_of(kind))
-            raise Fault(node.line, "a text or list where keys are expected", allowed)
-        faults = list(_key_faults(node, kind))
+            raise Fault(node.line, "a text or list where keys are expected", ", ".join(allowed))
+        faults = list(_key_faults(node, allowed, needed))
         try:
-            made = build(_padded(node, kind), kind)
+            made = build(_padded(node, allowed, needed), kind)
         except ClassValidationError as error:
             faults += [fault for fault in _keyed(error) if fault.line >= 0]
         if faults:
@@ -93,9 +92,7 @@ def _keyed(error: ClassValidationError) -> Iterator[Fault]:
             yield fault
 
 
-def _key_faults(node: Mapping, kind: type[Any]) -> Iterator[Fault]:
-    allowed = keys_of(kind)
-    needed = {f.name for f in fields(kind) if _is_needed(f)} - {"line"}
+def _key_faults(node: Mapping, allowed: tuple[str, ...], needed: frozenset[str]) -> Iterator[Fault]:
     for key in node:
         if key not in allowed:
             advice = nearest(key, [a for a in allowed if a not in node])
@@ -118,11 +115,10 @@ def _is_needed(field: Any) -> bool:
     return field.default is MISSING and field.default_factory is MISSING
 
 
-def _padded(node: Mapping, kind: type[Any]) -> dict[str, Any]:
-    allowed = keys_of(kind)
-    known = {str(k): v for k, v in node.items() if k in allowed}
-    missing = {f.name: _ABSENT for f in fields(kind) if _is_needed(f)}
-    return {**missing, **known, "line": node.line}
+def _padded(node: Mapping, allowed: tuple[str, ...], needed: frozenset[str]) -> dict[str, Any]:
+    """The known keys, and something for those missing, which are reported already."""
+    known = {str(key): value for key, value in node.items() if key in allowed}
+    return {**dict.fromkeys(needed, _ABSENT), **known, "line": node.line}
 
 
 class _Absent(Text):
