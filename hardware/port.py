@@ -47,7 +47,7 @@ class Port:
         A busy system can say that bytes are there and then give none (select(2), BUGS). A pulled
         adapter says so again at once, so it is asked twice before it counts as lost.
         """
-        with contextlib.suppress(serial.SerialException):
+        with contextlib.suppress(*FAULTS):
             return bytes(self._line.read(count))
         return bytes(self._do(lambda: self._line.read(count)))
 
