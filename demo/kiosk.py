@@ -9,24 +9,31 @@ import subprocess
 import sys
 from pathlib import Path
 
+from kiosk.runtime.settings import Settings
+from kiosk.runtime.start import start
+
 TREE = Path(__file__).resolve().parent.parent
 ROSTER = TREE / "demo" / "roster" / "roster.csv"
 ADULTS = (("Ms Invented", "teacher"), ("Mr Invented", "technician"))
 
 
 def issue_pins(record: Path) -> dict[str, str]:
-    """Issue a PIN to each invented adult by the command a technician would use."""
+    """Issue a PIN to each invented adult by the command a technician would use.
+
+    The kiosk's first start makes the record, so it is started once with no screen.
+    """
+    if not record.exists():
+        start(Settings(record=record)).stop()
     return {name: _issue(record, name, role) for name, role in reversed(ADULTS)}
 
 
 def _issue(record: Path, name: str, role: str) -> str:
     words = ["adult", "issue", "--name", name, "--role", role, "--record", str(record)]
     told = subprocess.run(command(*words), capture_output=True, text=True, check=True, cwd=TREE)
-    found = re.search(r"\b(\d{6})\b", told.stdout.replace(" ", ""))
-    found = found or re.search(r"(\d{6})", told.stdout)
+    found = re.search(r"PIN +(\d{3}) (\d{3})", told.stdout)
     if found is None:
         raise RuntimeError(f"no PIN in: {told.stdout}")
-    return found.group(1)
+    return "".join(found.groups())
 
 
 def command(*words: str) -> list[str]:

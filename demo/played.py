@@ -32,9 +32,9 @@ class Lesson:
 
     def menu(self, who: str, act: str) -> None:
         """An adult signs in from the idle screen and picks one thing to do."""
-        button = self.hand.wait("the idle screen", _has_adult_button)
-        label = next(s.label for s in button.spots if s.look == "adult")
-        self.hand.touch(label, who)
+        calm = ("idle", "out_of_use")
+        self.hand.wait("the idle screen", lambda s: s.screen in calm)
+        self.hand.touch("Adult", who)
         self.sign(who)
         self.hand.touch(act, who)
 
@@ -146,7 +146,7 @@ class Lesson:
         self.hand.wait("lift clear", lambda s: "Lift clear" in str(s.raw.get("band")))
         self.bench.press_stop()
         self.hand.touch("Stopped and still", _pupil(SUPERVISED), patience=30)
-        self.hand.touch("Bit broken", _pupil(SUPERVISED))
+        self.hand.touch("Bit broke", _pupil(SUPERVISED))
         self.recovery(SUPERVISED)
         self.near_miss()
         self.hand.touch("Set up again", TEACHER)
@@ -169,7 +169,7 @@ class Lesson:
         """The teacher notes a near miss, without names."""
         self.hand.touch("Write a note", TEACHER)
         self.hand.touch("Near miss", TEACHER)
-        self.hand.touch("Broken bit", TEACHER)
+        self.hand.touch("Flying parts", TEACHER)
         self.hand.on("note")
         for key in "bit":
             self.hand.touch(key, TEACHER)
@@ -180,7 +180,7 @@ class Lesson:
         self.hand.on("menu")
 
     def wire_off(self) -> None:
-        """The contact box is unplugged: unknown is shown, an adult allows looking, and it's back."""
+        """The contact box is unplugged: unknown is shown, then it is read again."""
         self.bench.unplug()
         self.hand.wait("isolator unknown", lambda s: "unknown" in s.raw["isolator"], 10)
         self.hand.touch(SHOWN, _pupil(SHOWN))
@@ -204,8 +204,3 @@ class Lesson:
 
 def _pupil(number: str) -> str:
     return f"pupil {number}"
-
-
-def _has_adult_button(seen: Sight) -> bool:
-    calm = seen.screen in ("idle", "out_of_use")
-    return calm and any(s.look == "adult" for s in seen.spots)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,13 +16,13 @@ from kiosk.drawings import draw
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.shown import ShownLog
 from kiosk.runtime.start import Running, start
-from kiosk.screens.app import run
-from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
 if TYPE_CHECKING:
+    from kivy.uix.widget import Widget
+
     from kiosk.screens.face import Face
 
-PANELS = {"7inch": SEVEN_INCH, "10inch": TEN_INCH}
+PANELS = ("7inch", "10inch")
 
 
 @click.command("run")
@@ -30,7 +31,7 @@ PANELS = {"7inch": SEVEN_INCH, "10inch": TEN_INCH}
 @click.option("--record", type=click.Path(path_type=Path), help="The record's file.")
 @click.option("--roster", type=click.Path(path_type=Path), help="The roster's CSV file.")
 @click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
-@click.option("--panel", type=click.Choice(list(PANELS)), default="7inch", show_default=True)
+@click.option("--panel", type=click.Choice(PANELS), default="7inch", show_default=True)
 @click.option("--language", default="en", show_default=True)
 @click.option("--download-to", type=click.Path(path_type=Path), help="Folder for downloads.")
 @click.option("--shown", type=click.Path(path_type=Path), help="Keep a log of what was shown.")
@@ -61,8 +62,20 @@ def run_command(
     sys.exit(run_kiosk(settings, panel, shown))
 
 
-def run_kiosk(settings: Settings, panel: str, shown: Path | None = None) -> int:
-    """Start the kiosk, show it until it is ended, stop it in order. Returns the exit code."""
+def run_kiosk(
+    settings: Settings,
+    panel: str,
+    shown: Path | None = None,
+    embed: Callable[[], Widget] | None = None,
+    embed_height: int = 0,
+) -> int:
+    """Start the kiosk, show it until it is ended, stop it in order. Returns the exit code.
+
+    `embed` makes one more widget to stand `embed_height` pixels high under the panel.
+    """
+    from kiosk.screens.app import run
+    from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
+
     running = start(settings)
     tell(running)
     log = ShownLog(shown) if shown else None
@@ -70,10 +83,12 @@ def run_kiosk(settings: Settings, panel: str, shown: Path | None = None) -> int:
         return run(
             running.latest,
             running.post,
-            PANELS[panel],
+            SEVEN_INCH if panel == "7inch" else TEN_INCH,
             title="Pillarside",
             draw=partial(draw, number=running.words.number),
             shown=partial(_log_shown, log) if log else None,
+            embed=embed,
+            embed_height=embed_height,
         )
     finally:
         running.stop()

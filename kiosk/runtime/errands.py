@@ -122,6 +122,7 @@ class Runners:
         adult = adult_to_revoke(self._record.adults(), kiosk.adults, name)
         if isinstance(adult, NotPossible):
             return None, {"ok": False, "why": adult.why}
+        self._record.keep_adult(adult, "")
         return AdultEnded(adult.ref, "command"), {"ok": True, "name": adult.name}
 
     def _listed(self, kiosk: Kiosk) -> list[dict[str, str]]:

@@ -53,6 +53,7 @@ class Face(Widget):
         super().__init__(size=(panel.width_px, panel.height_px), size_hint=(None, None))
         self.panel, self.view = panel, View("idle", NOBODY)
         self._post, self._scale = post, scale
+        self.fresh = False  # drawn anew since somebody last looked
         self.posted: Callable[[Touched], None] | None = None
         self._labels = labels or Labels()
         self.finger = Finger(now)
@@ -70,6 +71,8 @@ class Face(Widget):
             self.finger.drop()
             self.finger.quieten()
             self._forget(before, view)
+        elif before.number != view.number and self.stage.typed.sent:
+            self.stage.typed.clear_pin()
         self._again()
         self.finger.settle(changed)
 
@@ -89,6 +92,7 @@ class Face(Widget):
         stage.begin(Theme(self.panel, scale))
         LAYOUTS[view.screen](stage, view)
         stage.end()
+        self.fresh = True
 
     def _turned(self) -> None:
         self.finger.quieten()
@@ -120,7 +124,7 @@ class Face(Widget):
         """A finger comes down on the panel."""
         if not self.collide_point(*touch.pos):
             return False
-        if getattr(touch, "button", "left") == "left":
+        if getattr(touch, "button", None) in (None, "left"):
             self.finger.down(touch.uid, touch.pos, self.stage.targets)
         return True
 

@@ -83,7 +83,6 @@ class KioskApp(App):
         self.faults = Faults(face.show_fault)
         self._face, self._latest, self._embed = face, latest, embed
         self._last: View | None = None
-        self._drawn: View | None = None
         self._ready = self._ending = False
         self._look = Every(self._poll, LOOK_S)
         self._code = 0
@@ -148,7 +147,6 @@ class KioskApp(App):
         self._last = view
         try:
             self._face.show(view)
-            self._drawn = view
         except Exception:
             LOG.exception("view %s could not be drawn", view.screen)
             if not self.faults.note():
@@ -166,9 +164,9 @@ class KioskApp(App):
 
     def _flipped(self, _window: object) -> None:
         """A frame stands on the screen: tell of the View that it shows."""
-        drawn, self._drawn = self._drawn, None
-        if drawn is not None and self.shown is not None:
-            self.shown(drawn, self._face)
+        drawn, self._face.fresh = self._face.fresh, False
+        if drawn and self._last is not None and self.shown is not None:
+            self.shown(self._last, self._face)
         if not self._ready and self._last is not None:
             self._ready = True
             if self.on_ready is not None:

@@ -12,9 +12,10 @@ from kiosk.core.events import (
     TroubleSeen,
 )
 from kiosk.core.inputs import ByMistake, NameTrouble, SeenRight, SomethingWrong, Touch
-from kiosk.core.kiosk.asks import halt_of, is_running, recovery_step
+from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.plan.shape import PlanStep
 
 
 def trouble_acts(shop: Shop, kiosk: Kiosk, touch: Touch) -> Decided | None:
@@ -72,6 +73,12 @@ def _recovery_step(shop: Shop, kiosk: Kiosk, step: str) -> Decided:
         return NOTHING
     if due.who == "adult":
         return refused("adult_step")
-    if is_running(shop, kiosk):
-        return refused("still_running")
-    return took(RecoveryStepDone(step, "pupil"))
+    why = recovery_waits(shop, kiosk, due)
+    return refused(why) if why else took(RecoveryStepDone(step, "pupil"))
+
+
+def recovery_waits(shop: Shop, kiosk: Kiosk, due: PlanStep) -> str:
+    """Why a recovery step can't be done yet: the same as for any other step."""
+    if kiosk.session:
+        return hands_off(shop, kiosk, kiosk.session, due)
+    return "still_running" if is_running(shop, kiosk) else ""

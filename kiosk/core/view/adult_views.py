@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from kiosk.core.inputs import Act, Choose, LeavePage, PickAdult, PickPupil
+from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, PickAdult, PickPupil
 from kiosk.core.kiosk.asks import may_drill, pre_use_holds
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.view.scene import Scene, adult, choice, head, leave
@@ -38,7 +38,7 @@ def _open_lesson(scene: Scene) -> View:
             choice(f"{p.number}\n{p.name}".strip(), PickPupil(p.number), look="number")
             for p in pupils
         ),
-        buttons=(adult(scene, "menu", "button.adults"),),
+        buttons=(Button(scene.say("button.adults"), AskAdult("menu")),),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.inputs import Act, ByMistake, Leave, NameTrouble, SeenRight, Still
 from kiosk.core.kiosk.asks import is_running, recovery_step
+from kiosk.core.kiosk.trouble_acts import recovery_waits
 from kiosk.core.plan.shape import PlanStep
 from kiosk.core.session import Halt, Session
 from kiosk.core.view.scene import Scene, adult, choice, head, leave, reading_is_lost
@@ -96,21 +97,18 @@ def recovery_view(scene: Scene, halt: Halt) -> View:
     now = scene.lines(f"trouble.{halt.trouble}.now")
     if step is None or step.who == "adult":
         return _adult_recovery(scene, halt, step, now)
+    waits = recovery_waits(scene.shop, scene.kiosk, step)
+    see = scene.say(f"step.{step.id}.see")
     return View(
         screen="recovery",
         head=head(scene),
         band=Band("stop", now[0] if now else scene.say("band.wrong")),
         title=scene.say(f"step.{step.id}.title"),
         lines=scene.lines(f"step.{step.id}.say"),
-        note=scene.words.maybe(f"step.{step.id}.note"),
+        note=scene.say(f"wait.{waits}") if waits else scene.words.maybe(f"step.{step.id}.note"),
         picture=scene.step_picture(step) or Picture(halt.trouble),
-        buttons=(_seen(scene, step),),
+        buttons=(Button(see, SeenRight(step.id), "main", live=not waits),),
     )
-
-
-def _seen(scene: Scene, step: PlanStep) -> Button:
-    live = not is_running(scene.shop, scene.kiosk)
-    return Button(scene.say(f"step.{step.id}.see"), SeenRight(step.id), "main", live)
 
 
 def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[str, ...]) -> View:
