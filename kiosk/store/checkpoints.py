@@ -1,7 +1,8 @@
 """A checkpoint for each part of the state: disposable, written with the events, never trusted.
 
-Only a part that changed is written anew; the row called `head` says which line the checkpoints
-stand at and which code wrote them. Anything amiss, and the state is folded from the log again.
+Only a part that changed is written anew, with a sum over its bytes; the row called `head` says
+which line the checkpoints stand at, by its hash, and which code wrote them. Anything amiss, and
+the state is folded from the log again.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from sqlalchemy.dialects.sqlite import insert as upsert
 import kiosk.core
 from kiosk.core.kiosk import EMPTY, Kiosk
 from kiosk.core.plan.shape import Plan
+from kiosk.store.codec import digest
 from kiosk.store.shapes import WrongShape, from_bytes, to_bytes, with_plans_by_digest
 from kiosk.store.tables import checkpoints
 
@@ -76,7 +78,7 @@ class Checkpoints:
             value = getattr(kiosk, name)
             if name not in self._written or self._written[name] != value:
                 data = to_bytes(value, self._made)
-                _put(connection, name, seq, hash, data)
+                _put(connection, name, seq, digest(data), data)
         _put(connection, HEAD, seq, hash, b"")
         return kiosk
 
@@ -94,7 +96,9 @@ class Checkpoints:
         head = rows.pop(HEAD, None)
         if head is None or (head.seq, head.hash, head.code) != (seq, hash, code_print()):
             return None
-        if rows.keys() != set(parts()) or any(r.code != head.code for r in rows.values()):
+        if rows.keys() != set(parts()):
+            return None
+        if any((row.code, row.hash) != (head.code, digest(row.bytes)) for row in rows.values()):
             return None
         try:
             found = {n: from_bytes(r.bytes, self._hints[n], self._made) for n, r in rows.items()}

@@ -19,10 +19,10 @@ from kiosk.store.codec import Line, encode
 from kiosk.store.connected import Connected
 from kiosk.store.engine import writing_engine
 from kiosk.store.faults import RecordFault, fault
-from kiosk.store.files import Head, HeadFile, Lock, make_private
+from kiosk.store.files import Head, HeadFile, Lock, make_private, set_aside
 from kiosk.store.kept import Kept
 from kiosk.store.queries import Broken
-from kiosk.store.renewing import Old, last_aside, old_record, put_aside, take_over
+from kiosk.store.renewing import Old, is_a_record, last_aside, old_record, take_over
 from kiosk.store.schema import bring_up
 from kiosk.store.shapes import WrongShape, plan_to_bytes
 from kiosk.store.tables import events, logs, plans
@@ -77,12 +77,14 @@ class Record(Kept):
     @classmethod
     def _open(cls, path: Path, lock: Lock, now: Moment | None, journal: str, renew: bool) -> Record:
         aside = None
+        if not is_a_record(path):
+            raise fault("damaged", path, "not a record of a kiosk; it was left as it is")
         try:
             record = cls(path, lock, journal)
         except RecordFault as found:
             if found.why != "damaged" or not renew:
                 raise
-            aside = put_aside(path, found)
+            aside = set_aside(path)
             record = cls(path, lock, journal)
         if record.head[0] == 0 and (aside or last_aside(path)):
             record.set_aside = aside or last_aside(path)

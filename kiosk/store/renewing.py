@@ -21,16 +21,14 @@ from kiosk.core.units import Moment
 from kiosk.store import queries
 from kiosk.store.codec import BEFORE_FIRST
 from kiosk.store.engine import reading_engine
-from kiosk.store.faults import RecordFault, fault
-from kiosk.store.files import Head, HeadFile, beside, set_aside
+from kiosk.store.files import Head, HeadFile, beside
 from kiosk.store.queries import Broken
 from kiosk.store.tables import adults, notes, pupils
 
 BY = "record"
 UNREADABLE = (SQLAlchemyError, sqlite3.Error, OSError, Broken, ValueError, AssertionError)
-MAGIC = b"SQLite format 3\0"
 APPLICATION = 0x50494C52
-"""What a record's file says it is, in its header at byte 68."""
+"""What a record's file says it is, in its header; set by the first migration."""
 
 
 @dataclass
@@ -49,19 +47,17 @@ class Old:
                 connection.execute(upsert(table).values(**row).on_conflict_do_nothing())
 
 
-def put_aside(record: Path, found: RecordFault) -> Path:
-    """Set a damaged record aside; raises the fault if the file was never a record at all."""
-    if not _was_a_record(record):
-        raise fault("damaged", record, "not a record of a kiosk; it was left as it is") from found
-    return set_aside(record)
-
-
-def _was_a_record(record: Path) -> bool:
-    if beside(record, ".head").exists():
+def is_a_record(record: Path) -> bool:
+    """Whether a file is a kiosk's record, however damaged, or a new one; never another file."""
+    if beside(record, ".head").exists() or not record.exists() or record.stat().st_size == 0:
         return True
-    with record.open("rb") as file:
-        header = file.read(100)
-    return header.startswith(MAGIC) and header[68:72] == APPLICATION.to_bytes(4, "big")
+    try:
+        with reading_engine(record).connect() as connection:
+            mark = connection.exec_driver_sql("PRAGMA application_id").scalar()
+            tables = connection.exec_driver_sql("SELECT count(*) FROM sqlite_master").scalar()
+    except UNREADABLE:
+        return False
+    return mark == APPLICATION or tables == 0
 
 
 def last_aside(record: Path) -> Path | None:

@@ -17,7 +17,7 @@ from cattrs import Converter
 
 from kiosk.core.machining.worked import Value
 from kiosk.core.model import Content
-from kiosk.core.plan.shape import Plan, canonical, plain
+from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Quantity
 from kiosk.store.codec import digest
 
@@ -74,7 +74,11 @@ def to_bytes(value: Any, made: Converter = _PLAIN) -> bytes:
 
 def from_bytes(data: bytes, kind: Any, made: Converter = _PLAIN) -> Any:
     """The value in bytes that `to_bytes` made; raises WrongShape if they don't fit `kind`."""
-    return _structured(json.loads(data), kind, made)
+    try:
+        found = json.loads(data)
+    except ValueError as error:
+        raise WrongShape(f"not JSON: {error}") from error
+    return _structured(found, kind, made)
 
 
 def _structured(found: Any, kind: Any, made: Converter) -> Any:
@@ -85,31 +89,27 @@ def _structured(found: Any, kind: Any, made: Converter) -> Any:
 
 
 def plan_to_bytes(plan: Plan) -> bytes:
-    """A plan as it is kept, with the version of its shape."""
-    return to_bytes({"v": PLAN_VERSION, "plan": _PLAIN.unstructure(plan)})
+    """A plan as it is kept: the version of its shape, the plan, and a sum over it."""
+    told = _PLAIN.unstructure(plan)
+    return to_bytes({"v": PLAN_VERSION, "plan": told, "sum": digest(to_bytes(told))})
 
 
-def plan_from_bytes(data: bytes, wanted: str) -> Plan:
-    """A kept plan, brought up to today's shape; raises WrongShape unless its digest is `wanted`."""
-    kept = json.loads(data)
-    found = digest(canonical(_as_in_digest(kept["plan"])))
-    if found != wanted:
-        raise WrongShape(f"plan {wanted[:12]} has the digest {found[:12]}")
-    for old in range(kept["v"], PLAN_VERSION):
-        kept["plan"] = PLAN_UPCASTERS[old](kept["plan"])
-    plan: Plan = _structured(kept["plan"], Plan, _PLAIN)
+def plan_from_bytes(data: bytes) -> Plan:
+    """A kept plan, brought up to today's shape; raises WrongShape if its bytes were changed.
+
+    Its sum is over the kept bytes, so that it holds whatever becomes of the shape of plans.
+    """
+    try:
+        kept = json.loads(data)
+        version, told, said = kept["v"], kept["plan"], kept["sum"]
+    except (ValueError, KeyError, TypeError) as error:
+        raise WrongShape(f"not a kept plan: {error!r}") from error
+    if digest(to_bytes(told)) != said:
+        raise WrongShape("not the plan that was kept")
+    for old in range(version, PLAN_VERSION):
+        told = PLAN_UPCASTERS[old](told)
+    plan: Plan = _structured(told, Plan, _PLAIN)
     return plan
-
-
-def _as_in_digest(kept: Any) -> Any:
-    """A kept plan in the form its digest is made of, whatever version its shape is."""
-    if isinstance(kept, dict):
-        if len(kept) == 1 and kept.keys() <= QUANTITIES.keys():
-            return _as_in_digest(next(iter(kept.values())))
-        return {name: _as_in_digest(value) for name, value in kept.items()}
-    if isinstance(kept, list):
-        return [_as_in_digest(value) for value in kept]
-    return plain(kept)
 
 
 def content_to_bytes(content: Content) -> tuple[str, bytes]:

@@ -1,0 +1,110 @@
+"""People and notes: kept apart from the chain, and erasable."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from pathlib import Path
+
+from kiosk.core.events import Noted
+from kiosk.core.model import Adult
+from kiosk.store import Record
+from kiosk.store.erasable import note_digest
+from tests.recording import Playing
+
+ALEX = Adult("a1", "Alex Invented", "technician")
+TEXT = "The guard was left up by somebody invented."
+
+
+def test_an_adult_is_kept_changed_and_forgotten(playing: Playing) -> None:
+    record = playing.record
+    record.keep_adult(ALEX, "hash 1")
+    record.keep_adult(Adult("a2", "Aa Invented", "teacher"), "hash 2")
+    record.keep_adult(ALEX, "hash 3")
+
+    before = record.adults(), record.pin_hash("a1")
+    record.forget_adult("a1")
+
+    assert before == ((Adult("a2", "Aa Invented", "teacher"), ALEX), "hash 3")
+    assert [a.ref for a in record.adults()] == ["a2"]
+    assert record.pin_hash("a1") is None
+
+
+def test_a_list_number_keeps_its_reference(path: Path, playing: Playing) -> None:
+    first = playing.record.pupil_refs("year-9", (3, 1, 2))
+    playing.record.close()
+    record = Record.open(path)
+
+    again = record.pupil_refs("year-9", (1, 2, 3, 4))
+
+    assert list(first) == [3, 1, 2]
+    assert {n: again[n] for n in first} == first
+    assert len(set(again.values())) == 4
+    assert all(re.fullmatch(r"p[0-9a-f]{12}", ref) for ref in again.values())
+    assert not set(record.pupil_refs("year-10", (1, 2)).values()) & set(again.values())
+    record.close()
+
+
+def test_a_pupils_name_can_be_shown_and_erased_again(path: Path, playing: Playing) -> None:
+    ref = playing.record.pupil_refs("year-9", (1,))[1]
+
+    playing.record.name_pupils({ref: "Sam Invented"})
+    named = names_in(path)
+    playing.record.name_pupils({ref: ""})
+
+    assert named == ["Sam Invented"]
+    assert names_in(path) == [""]
+
+
+def names_in(path: Path) -> list[str]:
+    with sqlite3.connect(path) as connection:
+        found = [name for (name,) in connection.execute("SELECT name FROM pupils")]
+    connection.close()
+    return found
+
+
+def test_a_note_is_committed_to_by_a_salted_digest_only(playing: Playing) -> None:
+    note, digest = playing.record.keep_note("near_miss", "swarf", TEXT)
+    playing.happens(Noted("a1", note, "near_miss", "swarf", digest))
+
+    bytes_of_all = b"".join(line_bytes(playing.record.path))
+
+    assert playing.record.note_text(note) == (TEXT, digest)
+    assert digest.encode() in bytes_of_all
+    assert TEXT.encode() not in bytes_of_all
+
+
+def line_bytes(path: Path) -> list[bytes]:
+    with sqlite3.connect(path) as connection:
+        found = [data for (data,) in connection.execute("SELECT bytes FROM events")]
+    connection.close()
+    return found
+
+
+def test_the_same_text_never_has_the_same_digest_twice(playing: Playing) -> None:
+    first = playing.record.keep_note("note", "swarf", TEXT)
+    second = playing.record.keep_note("note", "swarf", TEXT)
+
+    assert first[0] != second[0]
+    assert first[1] != second[1]
+
+
+def test_a_digest_needs_its_salt_and_its_text() -> None:
+    salt = "00" * 16
+
+    digest = note_digest(salt, TEXT)
+
+    assert digest != note_digest("01" * 16, TEXT)
+    assert digest != note_digest(salt, TEXT + ".")
+
+
+def test_an_erased_note_is_gone_and_its_event_stays(playing: Playing) -> None:
+    note, digest = playing.record.keep_note("note", "swarf", TEXT)
+    playing.happens(Noted("a1", note, "note", "swarf", digest))
+
+    playing.record.erase_note(note)
+
+    assert playing.record.note_text(note) is None
+    assert [e.event for e in playing.record.entries()] == [
+        Noted("a1", note, "note", "swarf", digest)
+    ]
