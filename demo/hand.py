@@ -78,6 +78,7 @@ class Hand:
         self.sights: list[tuple[float, Sight]] = []
         self.touches: list[TouchMade] = []
         self.began = time.monotonic()
+        self.lives: Callable[[], bool] = lambda: True
         self._last_view = 0.0
 
     # --- looking -------------------------------------------------------------------------------
@@ -105,7 +106,7 @@ class Hand:
     ) -> Sight:
         """Wait until the screen shows what is wanted."""
         until = time.monotonic() + patience
-        while time.monotonic() < until:
+        while time.monotonic() < until and self.lives():
             now = self.look()
             if now is not None and found(now):
                 self._settle()

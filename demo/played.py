@@ -74,9 +74,10 @@ class Lesson:
         raise Lost(f"the steps never came to {until!r}")
 
     def _at_a_step(self, until: str, stop_at: str) -> Sight:
+        on_the_way = (until, "step", "already_set", "adult_check")
+
         def ready(seen: Sight) -> bool:
-            done = seen.screen == until or (stop_at != "" and seen.title == stop_at)
-            return done or seen.screen in ("step", "already_set", "recovery")
+            return seen.screen in on_the_way or (stop_at != "" and seen.title == stop_at)
 
         return self.hand.wait(f"a step on the way to {until}", ready)
 

@@ -26,6 +26,7 @@ class ShownLog:
             "seq": view.seq,
             "screen": view.screen,
             "title": view.title,
+            "lines": view.lines,
             "who": view.head.who,
             "isolator": view.head.isolator_word,
             "band": view.band.text if view.band else "",
