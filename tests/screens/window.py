@@ -14,15 +14,18 @@ def why_no_window() -> str:
     """Open the display if there is none; the reason if that can't be done."""
     if os.environ.get("DISPLAY"):
         return ""
+    number, reason = start_display(WIDTH, HEIGHT)
+    if number:
+        os.environ["DISPLAY"] = number
+    return reason
+
+
+def start_display(width: int, height: int) -> tuple[str, str]:
+    """Start Xvfb on the first free number, which it tells once it is ready; or the reason."""
     if shutil.which("Xvfb") is None:
-        return "no DISPLAY is set and Xvfb is not installed"
-    return _start_display()
-
-
-def _start_display() -> str:
-    """Start Xvfb on the first free number, which it writes to a pipe once it is ready."""
+        return "", "no DISPLAY is set and Xvfb is not installed"
     ready, tell = os.pipe()
-    command = ["Xvfb", "-displayfd", str(tell), "-screen", "0", f"{WIDTH}x{HEIGHT}x24"]
+    command = ["Xvfb", "-displayfd", str(tell), "-screen", "0", f"{width}x{height}x24"]
     server = subprocess.Popen(
         [*command, "-nolisten", "tcp"], pass_fds=(tell,), stderr=subprocess.DEVNULL
     )
@@ -30,10 +33,9 @@ def _start_display() -> str:
     with os.fdopen(ready) as pipe:
         number = pipe.readline().strip()
     if not number:
-        return f"Xvfb ended with {server.wait()}"
+        return "", f"Xvfb ended with {server.wait()}"
     atexit.register(server.terminate)
-    os.environ["DISPLAY"] = f":{number}"
-    return ""
+    return f":{number}", ""
 
 
 def open_window() -> object:

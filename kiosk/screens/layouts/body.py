@@ -15,6 +15,7 @@ from kiosk.screens.parts.gauge import Gauge
 from kiosk.screens.parts.rail import Column
 
 RAIL_MM = 12.4
+SPACINGS = ((1.6, 0.36), (0.7, 0.28), (0.2, 0.1))  # margin in mm, gap under the title
 PICTURE_PARTS = (0.47, 0.42, 0.37)  # of the body's width, the first that leaves the text room
 
 
@@ -28,6 +29,7 @@ class Manner:
     title: str = "title"
     bare: bool = False
     ready: bool = False  # nothing may have to be touched: rather no drawing than pages
+    gap: float = 0.28  # under the title, as a part of its size
 
 
 def put_body(stage: Stage, view: View, box: Box, manner: Manner) -> None:
@@ -36,18 +38,21 @@ def put_body(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     box = rail(stage, view, box)
     box = box.inset(theme.mm(2.7), theme.mm(0.3))
     if view.choices:
-        _with_choices(stage, view, box.inset(0, theme.mm(0.6)), manner)
+        _with_choices(stage, view, box.inset(0, theme.mm(0.5)), replace(manner, gap=0.16))
         return
-    box = box.inset(0, _margin(stage, view, box, manner))
+    margin, manner = _spacing(stage, view, box, manner)
+    box = box.inset(0, margin)
     words = _beside_picture(stage, view, box, manner)
     column(stage, view, words, manner)
 
 
-def _margin(stage: Stage, view: View, box: Box, manner: Manner) -> int:
-    """Pixels to leave above and below: fewer where the lines need them."""
-    margins = (stage.theme.mm(1.6), stage.theme.mm(0.7))
-    fitting = [m for m in margins if _fits(stage, view, box.inset(0, m), 0.0, 0.0, manner)]
-    return fitting[0] if fitting else 0
+def _spacing(stage: Stage, view: View, box: Box, manner: Manner) -> tuple[int, Manner]:
+    """Pixels to leave above and below, and the gap under the title: less in a full box."""
+    for margin, gap in SPACINGS:
+        spaced, pixels = replace(manner, gap=gap), stage.theme.mm(margin)
+        if _fits(stage, view, box.inset(0, pixels), 0.0, 0.0, spaced):
+            return pixels, spaced
+    return 0, replace(manner, gap=SPACINGS[-1][1])
 
 
 def rail(stage: Stage, view: View, box: Box) -> Box:
@@ -139,8 +144,7 @@ def _title_height(stage: Stage, view: View, width: float, manner: Manner) -> flo
         return 0.0
     done = _title_set(stage, view, width, manner)
     more = view.lines or view.note or view.choices or view.progress
-    gap = 0.12 if manner.title == "question" else 0.28
-    return done.height + (done.size * gap if more else 0.0)
+    return done.height + (done.size * manner.gap if more else 0.0)
 
 
 # --- note and progress ---
@@ -200,7 +204,7 @@ def _with_choices(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     """Words above, choices below; side by side where the words need more than that."""
     above = words_height(stage, view, box.w, manner)
     if above <= box.h * 0.46:
-        words, below = box.cut_top(above, stage.theme.mm(1.2) if above else 0)
+        words, below = box.cut_top(above, stage.theme.mm(0.8) if above else 0)
         column(stage, view, words, manner)
     else:
         words, below = box.cut_left(box.w * 0.42, stage.theme.mm(3.4))

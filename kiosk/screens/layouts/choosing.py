@@ -132,7 +132,7 @@ def _least_height(stage: Stage, choices: tuple[Button, ...], width: float, size:
     inner = width - 2 * stage.theme.mm(1.5)
     words = max(stage.measure(one.label, role_of(one), inner, size).height for one in choices)
     if any(one.picture for one in choices):
-        words += stage.theme.room(7.4)
+        words += stage.theme.room(5.6)
     return max(stage.theme.target, words + 2 * stage.theme.mm(1))
 
 

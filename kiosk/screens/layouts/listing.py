@@ -38,7 +38,7 @@ def gaps(stage: Stage, listing: Listing, size: int) -> tuple[float, float]:
     """The least and the wanted gap between lines, in pixels."""
     return (
         0.0 if listing.marker == "bullet" else size * 0.06,
-        size * (0.16 if listing.marker == "none" else 0.42),
+        size * (0.16 if listing.marker == "none" else 0.5),
     )
 
 

@@ -7,7 +7,7 @@ from functools import partial
 from kiosk.core.inputs import TypePin
 from kiosk.core.view import Pad, View
 from kiosk.screens.layouts import frame
-from kiosk.screens.layouts.body import Manner, column
+from kiosk.screens.layouts.body import Manner, column, words_height
 from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.stage import Stage
 from kiosk.screens.theme import PIN_KEY_MM
@@ -26,7 +26,8 @@ def put_pin(stage: Stage, view: View) -> None:
     body, ground = frame.above_bar(stage, view, rest)
     body = body.inset(stage.theme.mm(2.7), stage.theme.mm(1.9))
     if view.pad is not None:
-        body = _put_typed(stage, view.pad, body)
+        body = _put_below(stage, view.pad, body)
+        body = _put_dots(stage, view, view.pad, body)
     column(stage, view, body, MANNER)
     frame.bar(stage, view.buttons, ground)
 
@@ -76,8 +77,8 @@ def _type(stage: Stage, pad: Pad, key: str) -> None:
 # --- beside the pad ---
 
 
-def _put_typed(stage: Stage, pad: Pad, box: Box) -> Box:
-    """Dots for digits, the toggle for staying, or what is being done, at the bottom."""
+def _put_below(stage: Stage, pad: Pad, box: Box) -> Box:
+    """The toggle for staying, or what is being done, at the bottom; returns what is left."""
     theme = stage.theme
     gap = theme.mm(2)
     if pad.stay_label and not pad.busy:
@@ -87,12 +88,20 @@ def _put_typed(stage: Stage, pad: Pad, box: Box) -> Box:
         height = stage.measure(pad.busy, "question", box.w).height
         area, box = box.cut_bottom(height, gap)
         stage.text(pad.busy, "question", area, "adult")
-    area, box = box.cut_bottom(theme.room(7), gap)
-    _put_dots(stage, len(stage.typed.digits) if not pad.busy else PIN_LENGTH, area)
     return box
 
 
-def _put_dots(stage: Stage, digits: int, box: Box) -> None:
+def _put_dots(stage: Stage, view: View, pad: Pad, box: Box) -> Box:
+    """A dot for every digit, under the words; returns the box for the words."""
+    theme = stage.theme
+    height, gap = theme.room(7), theme.room(3)
+    words = min(words_height(stage, view, box.w, MANNER), box.h - height - gap)
+    digits = PIN_LENGTH if pad.busy else len(stage.typed.digits)
+    _put_row(stage, digits, Box(box.x, box.y + words + gap, box.w, height))
+    return Box(box.x, box.y, box.w, words)
+
+
+def _put_row(stage: Stage, digits: int, box: Box) -> None:
     side = min(box.h * 0.72, box.w / (PIN_LENGTH * 2))
     for at in range(PIN_LENGTH):
         area = Box(box.x + at * side * 1.9, box.y + (box.h - side) / 2, side, side)
@@ -107,9 +116,8 @@ def _put_stay(stage: Stage, pad: Pad, box: Box) -> None:
     sign, words = box.inset(theme.mm(2.4), 0).cut_left(theme.room(6.4), theme.mm(2.4))
     name = "ticked" if stage.typed.stay else "box"
     stage.sign(press, name, sign.middle(theme.room(6.4), theme.room(6.4)))
-    stage.face(
-        press, Box(words.x - theme.mm(1.5), words.y, words.w, words.h), pad.stay_label, "plain"
-    )
+    room = Box(words.x - theme.mm(1.5), words.y, words.w, words.h)
+    stage.face(press, room, pad.stay_label, "plain", align="left")
 
 
 def _toggle(stage: Stage) -> None:

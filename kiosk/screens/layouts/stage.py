@@ -184,6 +184,7 @@ class Stage:
         role: str,
         size: int | None = None,
         picture: Picture | None = None,
+        align: str = "center",
     ) -> None:
         """Write a label on a target, under or beside its drawing."""
         inner = box.inset(self.theme.mm(1.5), self.theme.mm(1.2 if picture else 0.5))
@@ -194,7 +195,7 @@ class Stage:
                 self.measure(label, role, inner.w, size) if size else self.fit(label, role, inner)
             )
             self._place(press.label, inner)
-            press.label.show(done, press.ink, "center")
+            press.label.show(done, press.ink, align)
             press.add_widget(press.label)
 
     def _picture_on(self, press: Press, box: Box, label: str, role: str, picture: Picture) -> Box:

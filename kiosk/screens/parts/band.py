@@ -28,6 +28,7 @@ class BandGround(Widget):
         self.canvas.add(self._area)
         self._look, self._swapped = "adult", False
         self._parts: tuple[Mark, Text] | None = None
+        self.bind(parent=self._left)
         self._flashing = Every(self._swap, HALF_SECOND)
 
     def show(self, look: str, mark: Mark, text: Text, flash: bool) -> None:
@@ -43,6 +44,11 @@ class BandGround(Widget):
         """End the flashing."""
         self._swapped = False
         self._flashing.stop()
+
+    def _left(self, _band: Widget, parent: object) -> None:
+        """A band that is shown no longer does not flash either."""
+        if parent is None:
+            self.still()
 
     def _swap(self) -> None:
         self._swapped = not self._swapped

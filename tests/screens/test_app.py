@@ -1,0 +1,123 @@
+"""The app in a process of its own: keys that do nothing, signals, faults, no display."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from tests.screens.window import start_display
+
+ROOT = Path(__file__).parents[2]
+COMMAND = [sys.executable, "-m", "tests.screens.played_app"]
+
+
+@pytest.fixture(scope="module")
+def screen() -> str:
+    """A display of the app's own, as large as the panel."""
+    number, reason = start_display(800, 480)
+    if not number:
+        pytest.skip(reason)
+    return number
+
+
+@contextmanager
+def app(screen: str, *words: str) -> Iterator[subprocess.Popen[str]]:
+    process = subprocess.Popen(
+        [*COMMAND, *words],
+        cwd=ROOT,
+        env={**os.environ, "DISPLAY": screen},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+    )
+    try:
+        yield process
+    finally:
+        process.kill()
+        process.wait()
+
+
+def until(process: subprocess.Popen[str], line: str) -> list[str]:
+    """Everything printed up to a line."""
+    seen = []
+    for one in process.stdout:
+        seen.append(one.strip())
+        if seen[-1] == line:
+            return seen
+    raise AssertionError(f"{line!r} never came: {seen}")
+
+
+def xdotool(screen: str, *words: str) -> None:
+    env = {**os.environ, "DISPLAY": screen}
+    subprocess.run(["xdotool", *words], env=env, check=True, timeout=20)
+
+
+@pytest.mark.window
+def test_keys_do_nothing_and_a_touch_still_works(screen):
+    with app(screen) as process:
+        until(process, "ready")
+        for key in ("F1", "Escape", "F11", "ctrl+q", "F12", "Print"):
+            xdotool(screen, "mousemove", "400", "300", "key", key)
+
+        xdotool(screen, "mousemove", "400", "430", "click", "1")
+
+        assert until(process, "shown idle")[0] == "touch SeenRight"
+        assert process.poll() is None
+
+
+@pytest.mark.window
+def test_a_right_click_touches_nothing_and_leaves_nothing_held(screen):
+    with app(screen) as process:
+        until(process, "ready")
+
+        xdotool(screen, "mousemove", "400", "430", "click", "3", "click", "2", "click", "1")
+
+        assert until(process, "shown idle") == ["touch SeenRight", "shown idle"]
+
+
+@pytest.mark.window
+def test_a_signal_to_end_ends_it_in_order(screen):
+    with app(screen) as process:
+        until(process, "ready")
+
+        process.send_signal(signal.SIGTERM)
+
+        assert until(process, "ended 0")
+        assert process.wait(timeout=5) == 0
+
+
+@pytest.mark.window
+def test_a_view_that_cannot_be_drawn_does_not_end_it(screen):
+    with app(screen, "faulty") as process:
+        until(process, "ready")
+        xdotool(screen, "mousemove", "400", "430", "click", "1")
+        until(process, "touch SeenRight")
+
+        process.send_signal(signal.SIGTERM)
+
+        assert until(process, "ended 0")
+
+
+def test_without_a_display_it_refuses_to_start():
+    clean = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
+    clean["SDL_VIDEODRIVER"] = "offscreen"
+
+    done = subprocess.run(COMMAND, cwd=ROOT, env=clean, capture_output=True, text=True, timeout=60)
+
+    assert done.returncode == 3
+    assert "nobody would see the kiosk" in done.stdout
+
+
+def test_knowing_the_theme_loads_no_kivy():
+    code = "import sys, kiosk.screens.app, kiosk.screens.theme; sys.exit('kivy' in sys.modules)"
+
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, timeout=60)
+
+    assert done.returncode == 0

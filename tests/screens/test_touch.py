@@ -1,0 +1,306 @@
+"""What a finger sets off, and what it must not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from kiosk.core.inputs import SeenRight, SomethingWrong, Touched, TypeNote, TypePin
+
+
+@pytest.fixture
+def views():
+    from kiosk.screens.gallery import views
+
+    return views()
+
+
+MAIN = "My stop reads 14.5\u00a0mm more".replace("\u00a0", " ")
+
+
+def test_a_tap_posts_the_touch_with_the_number_of_its_view(hand, views):
+    it = hand(view=views["step"])
+
+    it.tap(MAIN)
+
+    assert it.posted == [Touched(views["step"].number, SeenRight("s7"))]
+
+
+@pytest.mark.parametrize("ms", [80, 150])
+def test_a_bounce_makes_one_touch(hand, views, ms):
+    it = hand(view=views["step"])
+
+    it.tap(MAIN)
+    it.wait(ms / 1000)
+    it.tap(MAIN)
+
+    assert len(it.posted) == 1
+
+
+@pytest.mark.parametrize("ms", [80, 150])
+def test_a_bounce_does_not_reach_the_next_view(hand, views, ms):
+    it = hand(view=views["step"])
+    after = replace(views["step"], title="Next", number=900)
+
+    it.tap(MAIN)
+    it.show(after)
+    it.wait(ms / 1000)
+    it.tap(MAIN)
+
+    assert len(it.posted) == 1
+
+
+def test_a_touch_after_the_quiet_time_counts_again(hand, views):
+    it = hand(view=views["step"])
+
+    it.tap(MAIN)
+    it.wait(0.31)
+    it.tap(MAIN)
+
+    assert len(it.posted) == 2
+
+
+def test_a_refused_touch_is_shown_as_refused(hand, views):
+    it = hand(view=views["step"])
+    it.show(replace(views["step"], title="Next", number=900))
+
+    tip = it.down(MAIN)
+    refused = it.target(MAIN).refused
+    it.up(tip)
+
+    assert refused
+    assert not it.target(MAIN).refused
+
+
+def test_a_finger_held_while_the_view_changes_sends_nothing(hand, views):
+    it = hand(view=views["step"])
+
+    tip = it.down(MAIN)
+    it.show(views["step_plain"])
+    it.wait(1.0)
+    it.up(tip)
+
+    assert it.posted == []
+    assert not any(target.pressed for target in it.face.stage.targets)
+
+
+def test_a_finger_held_while_only_the_reading_changes_still_sends(hand, views):
+    it = hand(view=views["step"])
+    head = replace(views["step"].head, isolator="on", isolator_word="Isolator on")
+
+    tip = it.down(MAIN)
+    it.show(replace(views["step"], head=head, number=77, seq=12))
+    pressed = it.target(MAIN).pressed
+    it.up(tip)
+
+    assert pressed
+    assert it.posted == [Touched(77, SeenRight("s7"))]
+
+
+def test_something_wrong_is_never_ignored_after_a_change(hand, views):
+    it = hand(view=views["step"])
+    it.show(views["drilling"])
+
+    it.tap("Something wrong?")
+
+    assert it.touches == [SomethingWrong()]
+
+
+def test_something_wrong_held_over_a_change_still_sends(hand, views):
+    it = hand(view=views["step"])
+
+    tip = it.down("Something wrong?")
+    it.show(views["drilling"])
+    it.up(tip)
+
+    assert it.posted == [Touched(views["drilling"].number, SomethingWrong())]
+
+
+def test_something_wrong_held_while_it_goes_away_sends_nothing(hand, views):
+    it = hand(view=views["step"])
+
+    tip = it.down("Something wrong?")
+    it.show(views["wrong"])
+    it.wait(1.0)
+    it.up(tip)
+
+    assert it.posted == []
+
+
+def test_a_button_that_is_not_live_sends_nothing(hand, views):
+    view = views["step"]
+    back, main = view.buttons
+    it = hand(view=replace(view, buttons=(back, replace(main, live=False))))
+
+    it.tap(MAIN)
+
+    assert it.posted == []
+
+
+def test_a_button_disabled_under_the_finger_sends_nothing(hand, views):
+    view = views["step"]
+    back, main = view.buttons
+    it = hand(view=view)
+
+    tip = it.down(MAIN)
+    it.show(replace(view, buttons=(back, replace(main, live=False))))
+    it.up(tip)
+
+    assert it.posted == []
+
+
+def test_a_second_finger_does_nothing_while_the_first_is_down(hand, views):
+    it = hand(view=views["step"])
+
+    first = it.down("Back", uid=1)
+    second = it.down(MAIN, uid=2)
+    it.up(second)
+    nothing = list(it.posted)
+    it.up(first)
+
+    assert nothing == []
+    assert len(it.posted) == 1
+
+
+def test_a_finger_whose_lifting_was_lost_does_not_lock_the_screen(hand, views):
+    it = hand(view=views["step"])
+    it.down("Back", uid=1)
+
+    it.wait(11)
+    it.tap(MAIN)
+
+    assert it.touches == [SeenRight("s7")]
+
+
+def test_a_finger_that_slides_off_sends_nothing(hand, views):
+    it = hand(view=views["step"])
+    tip = it.down(MAIN)
+
+    tip.move((0.9, 0.9))
+    it.feel("update", tip)
+    pressed = it.target(MAIN).pressed
+    it.up(tip)
+
+    assert not pressed
+    assert it.posted == []
+
+
+def test_the_press_is_shown_at_once(hand, views):
+    it = hand(view=views["step"])
+
+    tip = it.down(MAIN)
+
+    assert it.target(MAIN).pressed
+    it.up(tip)
+
+
+# --- PIN, note ---
+
+
+def test_six_digits_are_sent_once_with_the_adult(hand, views):
+    it = hand(view=views["pin"])
+
+    for digit in "123456":
+        it.tap(digit)
+
+    assert it.touches == [TypePin("a1", "123456", 0)]
+
+
+def test_the_same_digit_twice_in_quick_succession_counts_twice(hand, views):
+    it = hand(view=views["pin"])
+
+    for digit in "112233":
+        it.tap(digit)
+        it.wait(0.09)
+
+    assert it.touches == [TypePin("a1", "112233", 0)]
+
+
+def test_a_digit_can_be_taken_back(hand, views):
+    it = hand(view=views["pin"])
+    delete = next(t for t in it.face.stage.targets if t.look == "key" and not t.words)
+
+    for key in ("1", "9", delete, "2", "3", "4", "5", "6"):
+        it.tap(key)
+
+    assert it.touches == [TypePin("a1", "123456", 0)]
+
+
+def test_staying_is_asked_for_with_the_pin(hand, views):
+    it = hand(view=views["pin_stay"])
+
+    it.tap("I stay here")
+    for digit in "123456":
+        it.tap(digit)
+
+    assert it.touches == [TypePin("a1", "123456", 1)]
+
+
+def test_a_new_view_of_the_same_pad_forgets_a_sent_pin(hand, views):
+    it = hand(view=views["pin"])
+    for digit in "123456":
+        it.tap(digit)
+
+    it.show(replace(views["pin"], number=901))
+
+    assert it.face.stage.typed.digits == ""
+
+
+def test_leaving_the_pad_forgets_the_digits(hand, views):
+    it = hand(view=views["pin"])
+    it.tap("1")
+
+    it.show(views["idle"])
+
+    assert it.face.stage.typed.digits == ""
+
+
+def test_a_reading_keeps_the_digits_typed_so_far(hand, views):
+    it = hand(view=views["pin"])
+    it.tap("1")
+    head = replace(views["pin"].head, isolator="on")
+
+    it.show(replace(views["pin"], head=head))
+
+    assert it.face.stage.typed.digits == "1"
+
+
+def test_a_pad_that_is_busy_takes_no_digits(hand, views):
+    it = hand(view=views["pin_busy"])
+
+    for digit in "123456":
+        it.tap(digit)
+
+    assert it.touches == []
+
+
+def test_a_note_is_typed_with_capitals_and_sent(hand, views):
+    it = hand(view=views["note"])
+
+    for key in ("t", "i", "e", "space", "c", "a", "u", "g", "h", "t", "."):
+        it.tap(key)
+    it.tap("Keep the note")
+
+    assert it.touches == [TypeNote("near_miss", "entangle", "Tie caught.")]
+
+
+def test_an_empty_note_is_not_sent(hand, views):
+    it = hand(view=views["note"])
+
+    it.tap("Keep the note")
+
+    assert it.touches == []
+
+
+def test_a_long_note_shows_its_end_and_fits(hand, views):
+    from kiosk.screens.geometry import problems
+    from kiosk.screens.theme import SEVEN_INCH
+
+    it = hand(view=views["note"])
+    it.face.stage.typed.text = "The tie was caught in the chuck. " * 12
+
+    it.tap("x")
+    it.frame()
+
+    assert problems(it.face, SEVEN_INCH) == []

@@ -1,0 +1,128 @@
+"""Every screen name has a layout, and every sample view fits every panel at every size."""
+
+from __future__ import annotations
+
+import pytest
+
+from kiosk.core.view import SCREENS
+
+PANELS = ("7 inch", "10.1 inch")
+SCALES = (1.0, 1.3)
+
+
+def test_every_screen_name_has_a_layout(window):
+    from kiosk.screens.layouts import LAYOUTS
+
+    assert set(LAYOUTS) == set(SCREENS)
+
+
+def test_the_gallery_holds_every_screen_name():
+    from kiosk.screens.gallery import views
+
+    assert {view.screen for view in views().values()} == set(SCREENS)
+
+
+@pytest.mark.parametrize("scale", SCALES)
+@pytest.mark.parametrize("name", PANELS)
+def test_no_view_of_the_gallery_has_a_geometry_problem(hand, name, scale):
+    from kiosk.screens.gallery import views
+    from kiosk.screens.geometry import problems
+    from kiosk.screens.theme import PANELS as KNOWN
+
+    panel = next(panel for panel in KNOWN.values() if panel.name == name)
+    it = hand(panel=panel, scale=scale)
+
+    found = {}
+    for name_of, view in views().items():
+        it.show(view)
+        wrong = problems(it.face, panel)
+        if wrong:
+            found[name_of] = wrong
+
+    assert found == {}
+
+
+@pytest.mark.parametrize("scale", SCALES)
+def test_every_page_of_a_long_list_fits_too(hand, scale):
+    from kiosk.screens.gallery import views
+    from kiosk.screens.geometry import problems
+    from kiosk.screens.theme import SEVEN_INCH
+
+    it = hand(scale=scale, view=views()["form_many"])
+
+    seen = set()
+    for _ in range(40):
+        seen |= {target.words for target in it.face.stage.targets}
+        assert problems(it.face, SEVEN_INCH) == []
+        down = [target for target in it.face.stage.targets if target.look == "key"][1]
+        if not down.live:
+            break
+        it.wait(1.0)
+        it.tap(down)
+        it.frame()
+
+    assert {choice.label for choice in views()["form_many"].choices} <= seen
+
+
+def test_the_panels_have_the_agreed_pixels():
+    from kiosk.screens.theme import SEVEN_INCH, TEN_INCH, Theme
+
+    seven, ten = Theme(SEVEN_INCH), Theme(TEN_INCH)
+
+    assert (seven.target, ten.target) == (79, 89)  # 15 mm at 5.25 and 5.88 pixels a millimetre
+    assert seven.pin_key == 90  # 17 mm
+    assert seven.font("body") == 26  # 3.5 mm capitals: 20 arc minutes at 600 mm
+    assert seven.font("title") == 31
+
+
+def test_large_text_is_three_tenths_larger():
+    from kiosk.screens.theme import LARGE, SEVEN_INCH, Theme
+
+    plain, large = Theme(SEVEN_INCH), Theme(SEVEN_INCH, LARGE)
+
+    assert large.font("body") / plain.font("body") == pytest.approx(1.3, abs=0.04)
+    assert large.least_font("body") > plain.font("body")
+
+
+def test_a_view_that_asks_for_large_text_gets_it(hand):
+    from dataclasses import replace
+
+    from kiosk.screens.gallery import views
+
+    view = views()["idle_closed"]
+    it = hand(view=view)
+    before = it.target("Teacher: open a lesson").label.font_size
+
+    it.show(replace(view, large=True))
+
+    assert it.target("Teacher: open a lesson").label.font_size > before * 1.2
+
+
+def test_the_main_button_waits_until_every_page_was_looked_at(hand):
+    from dataclasses import replace
+
+    from kiosk.screens.gallery import views
+
+    view = views()["adult_check_long"]
+    it = hand(view=replace(view, lines=view.lines * 2))
+    before = it.target("Adult: name and PIN").live
+
+    it.tap(next(t for t in it.face.stage.targets if t.look == "key" and t.live))
+    it.wait(1.0)
+    while not it.target("Adult: name and PIN").live:
+        keys = [t for t in it.face.stage.targets if t.look == "key" and t.live]
+        it.tap(keys[-1])
+        it.wait(1.0)
+
+    assert not before
+    assert it.touches == []
+
+
+def test_the_drilling_screen_never_has_pages(hand):
+    from kiosk.screens.gallery import views
+
+    it = hand(scale=1.3, view=views()["drilling"])
+
+    labels = {target.words for target in it.face.stage.targets}
+
+    assert labels == {"Something wrong?", "Stopped and still? Then touch here."}
