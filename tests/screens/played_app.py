@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import sys
+import time
 
 from kiosk.core.inputs import Touched
 from kiosk.core.view import View
 from kiosk.screens.app import NoScreen, run
+from kiosk.screens.finger import QUIET_S
 from kiosk.screens.gallery import views
 from kiosk.screens.theme import SEVEN_INCH
 
@@ -26,11 +28,20 @@ def main(faulty: bool) -> int:
     def shown(view: View, _face: object) -> None:
         say("shown", view.screen)
 
-    def ready() -> None:
-        say("ready")
+    began: list[float] = []
 
+    def ready() -> None:
+        began.append(time.monotonic())
+
+    def beat() -> None:
+        """Say that touches are no longer ignored."""
+        if began and time.monotonic() - began[0] > 2 * QUIET_S:
+            began.clear()
+            say("ready")
+
+    ways = {"on_ready": ready, "shown": shown, "on_beat": beat}
     try:
-        code = run(lambda: now[0], post, SEVEN_INCH, title="test", on_ready=ready, shown=shown)
+        code = run(lambda: now[0], post, SEVEN_INCH, title="test", **ways)
     except NoScreen as no:
         say("refused", no)
         return 3
