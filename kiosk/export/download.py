@@ -97,7 +97,8 @@ def _write_lines(
     """The evidence and its two views, in one pass over the lines."""
     with ExitStack() as stack:
         parts = [stack.enter_context(inner.writing(n)) for n in (EVENTS, TABLE, WORKBOOK)]
-        evidence, table, book = parts[0], Table(parts[1]), Workbook(parts[2], week)
+        evidence, table = parts[0], Table(parts[1])
+        book = stack.enter_context(Workbook(parts[2], week))
         for line in _followed(about, lines, progress):
             evidence.write(line.bytes + b"\n")
             row = row_of(line)

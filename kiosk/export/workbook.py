@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import xlsxwriter
@@ -20,10 +21,15 @@ WIDTHS = {"entry": 8, "time_utc": 19, "time_local": 19, "clock": 18, "event": 22
 
 
 class Workbook:
-    """Writes rows as they come, in little memory; `finish` adds what is left and closes."""
+    """Writes rows as they come, in little memory. For use in a `with`; `finish` makes it whole.
+
+    Rows wait in a temporary folder that is taken away in any case.
+    """
 
     def __init__(self, part: Part, week: Week) -> None:
-        self._book = xlsxwriter.Workbook(part, {"constant_memory": True})
+        self._waiting = TemporaryDirectory(prefix="workbook-")
+        options = {"constant_memory": True, "tmpdir": self._waiting.name}
+        self._book = xlsxwriter.Workbook(part, options)
         self._bold = self._book.add_format({"bold": True})
         self._counts(week)
         self._sheets = 0
@@ -39,6 +45,12 @@ class Workbook:
     def finish(self) -> None:
         """Put the workbook together."""
         self._book.close()
+
+    def __enter__(self) -> Workbook:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._waiting.cleanup()
 
     def _begin_events(self) -> None:
         self._sheets += 1

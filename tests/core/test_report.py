@@ -1,0 +1,226 @@
+"""The week's counts, folded from entries."""
+
+from __future__ import annotations
+
+from dataclasses import fields, is_dataclass
+
+from kiosk.core.events import (
+    ClockStepped,
+    Downloaded,
+    Entry,
+    Event,
+    HoleDrilled,
+    Interrupted,
+    KioskStarted,
+    LessonOpened,
+    Noted,
+    NotRight,
+    OkGiven,
+    PreUseFailed,
+    PreUsePassed,
+    ReadingChanged,
+    RecordRenewed,
+    RunWithoutOkSeen,
+    SessionEnded,
+    SessionStarted,
+    TakenOutOfUse,
+    TroubleNamed,
+)
+from kiosk.core.report import ClockRemark, Week, week
+from kiosk.core.units import Moment
+from tests.recording import plan_of, started
+
+TAG = plan_of("key_tag")
+BLOCK = plan_of("pen_block")
+PLANS = {TAG.digest: TAG, BLOCK.digest: BLOCK}
+
+
+def counted(*events: Event, quality: int = 2) -> Week:
+    return week(
+        Entry(
+            n,
+            Moment("b", n, 1000 + n, quality),
+            event,
+            PLANS.get(event.plan) if isinstance(event, SessionStarted) else None,
+        )
+        for n, event in enumerate(events, 11)
+    )
+
+
+def reading(name: str, value: str, at_start: int = 0) -> ReadingChanged:
+    return ReadingChanged(name, value, "settled", at_start)
+
+
+def test_nothing_recorded_counts_nothing() -> None:
+    assert week(()) == Week()
+
+
+def test_it_says_which_stretch_it_is_of() -> None:
+    found = counted(PreUsePassed("a1"), LessonOpened("a1", "g", (), 60))
+
+    assert (found.first, found.last, found.entries) == (11, 12, 2)
+    assert (found.first_wall_us, found.last_wall_us) == (1011, 1012)
+
+
+def test_holes_are_counted_by_job_and_bit_the_most_frequent_first() -> None:
+    found = counted(
+        started(TAG),
+        HoleDrilled(1, "said"),
+        SessionEnded("finished"),
+        started(BLOCK),
+        HoleDrilled(1, "sensed"),
+        HoleDrilled(2, "sensed"),
+        SessionEnded("left"),
+    )
+
+    assert found.holes == (
+        ("pen_block", BLOCK.set_up.bit, 2),
+        ("key_tag", TAG.set_up.bit, 1),
+    )
+    assert (found.drilled, found.sensed, found.said) == (3, 2, 1)
+    assert found.sessions == 2
+    assert found.endings == (("finished", 1), ("left", 1))
+
+
+def test_a_hole_of_a_session_begun_before_the_stretch_has_no_job() -> None:
+    found = counted(HoleDrilled(2, "said"))
+
+    assert found.holes == (("", "", 1),)
+
+
+def test_oks_not_rights_interruptions_and_troubles_are_counted_by_word() -> None:
+    found = counted(
+        OkGiven("a1", "pin", 1),
+        OkGiven("a1", "spell", 2),
+        OkGiven("a2", "spell", 3),
+        NotRight("guard_down"),
+        Interrupted("isolator_on"),
+        Interrupted("isolator_on"),
+        Interrupted("wrong"),
+        TroubleNamed("bit_broken"),
+        RunWithoutOkSeen("starter"),
+    )
+
+    assert found.checks == (("spell", 2), ("pin", 1))
+    assert found.not_right == (("guard_down", 1),)
+    assert found.interruptions == (("isolator_on", 2), ("wrong", 1))
+    assert found.troubles == (("bit_broken", 1),)
+    assert found.runs_without_ok == 1
+
+
+def test_what_an_adult_did_at_the_machine_is_counted() -> None:
+    found = counted(
+        PreUsePassed("a1"),
+        PreUseFailed("a1", "guard"),
+        TakenOutOfUse("faulty", "a1"),
+        Noted("a1", "n1", "near_miss", "swarf", "d"),
+        Noted("a1", "n2", "incident", "swarf", "d"),
+        Noted("a1", "n3", "near_miss", "hair", "d"),
+        LessonOpened("a1", "g", (), 60),
+        Downloaded("week", 1, 2, "h"),
+    )
+
+    assert (found.pre_use_passed, found.pre_use_failed) == (1, (("guard", 1),))
+    assert found.out_of_use == (("faulty", 1),)
+    assert found.notes == (("near_miss", 2), ("incident", 1))
+    assert (found.lessons, found.downloads) == (1, 1)
+
+
+def test_a_start_is_the_starter_going_from_off_to_on() -> None:
+    found = counted(
+        reading("starter", "off", 1),
+        reading("starter", "on"),
+        reading("starter", "off"),
+        reading("starter", "unknown"),
+        reading("starter", "on"),
+        reading("starter", "off"),
+        reading("starter", "on"),
+    )
+
+    assert found.starts == 2
+
+
+def test_of_starter_and_spindle_only_the_starter_counts_starts() -> None:
+    found = counted(
+        reading("starter", "off", 1),
+        reading("spindle", "off", 1),
+        reading("starter", "on"),
+        reading("spindle", "on"),
+    )
+
+    assert found.starts == 1
+
+
+def test_a_spindle_contact_alone_counts_starts_too() -> None:
+    found = counted(reading("spindle", "off", 1), reading("spindle", "on"))
+
+    assert found.starts == 1
+
+
+def test_without_a_contact_that_tells_starts_are_not_known() -> None:
+    found = counted(reading("isolator", "off", 1), reading("isolator", "on"))
+
+    assert found.starts is None
+
+
+def test_a_restart_between_off_and_on_is_no_start() -> None:
+    found = counted(
+        reading("starter", "off", 1),
+        KioskStarted("drill-1", "0.1.0", "cut"),
+        reading("starter", "on", 1),
+    )
+
+    assert found.starts == 0
+
+
+def test_a_reading_is_lost_once_until_it_comes_back() -> None:
+    found = counted(
+        reading("isolator", "unknown", 1),
+        reading("isolator", "off"),
+        reading("isolator", "unknown"),
+        reading("isolator", "fault"),
+        reading("isolator", "on"),
+        reading("isolator", "fault"),
+    )
+
+    assert found.readings_lost == (("isolator", 2),)
+
+
+def test_the_clock_is_remarked_on_with_the_entry_it_happened_at() -> None:
+    found = counted(
+        KioskStarted("drill-1", "0.1.0", "cut"), ClockStepped(-3_600_000_000, 2), quality=0
+    )
+
+    assert found.clock == (
+        ClockRemark(11, "not_set"),
+        ClockRemark(12, "stepped", -3_600_000_000),
+    )
+
+
+def test_restarts_are_counted_by_how_the_run_before_ended() -> None:
+    found = counted(
+        KioskStarted("drill-1", "0.1.0", "first"),
+        KioskStarted("drill-1", "0.1.0", "cut"),
+        KioskStarted("drill-1", "0.1.0", "cut"),
+        RecordRenewed("log", 5, "hash"),
+    )
+
+    assert found.restarts == (("cut", 2), ("first", 1))
+    assert found.renewals == 1
+
+
+def test_no_figure_can_tell_one_pupil_or_adult_from_another() -> None:
+    one = counted(started(TAG, "p1"), HoleDrilled(1, "said"), OkGiven("a1", "pin", 1))
+    other = counted(started(TAG, "p2"), HoleDrilled(1, "said"), OkGiven("a2", "pin", 1))
+
+    assert one == other
+    assert "p1" not in words_in(one)
+    assert "a1" not in words_in(one)
+
+
+def words_in(value: object) -> set[str]:
+    if is_dataclass(value):
+        return set().union(*(words_in(getattr(value, f.name)) for f in fields(value)))
+    if isinstance(value, tuple):
+        return set().union(*map(words_in, value))
+    return {value} if isinstance(value, str) else set()

@@ -1,0 +1,62 @@
+"""A record with a lesson in it, and a folder that stands for a stick."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from kiosk.core.report import week
+from kiosk.core.units import Moment
+from kiosk.export import About, make_download
+from kiosk.store import ReadOnlyRecord, Record
+from tests.recording import MAY_2026_US, Playing, play_lesson
+
+MADE = Moment("boot1", 1, MAY_2026_US, 2)
+
+Take = Callable[..., Path]
+
+
+@pytest.fixture
+def playing(tmp_path: Path) -> Iterator[Playing]:
+    """A record with a short lesson."""
+    record = Record.open(tmp_path / "record.sqlite")
+    playing = Playing(record)
+    play_lesson(playing)
+    yield playing
+    record.close()
+
+
+@pytest.fixture
+def stick(tmp_path: Path) -> Path:
+    """An empty folder."""
+    folder = tmp_path / "stick"
+    folder.mkdir()
+    return folder
+
+
+@pytest.fixture
+def take(playing: Playing, stick: Path) -> Take:
+    """Takes lines `first` to `last` away, to `to`; the new folder."""
+
+    def took(first: int = 1, last: int | None = None, to: Path = stick, **more: object) -> Path:
+        with ReadOnlyRecord(playing.record.path) as read:
+            until = last or read.head[0]
+            lines = list(read.lines(first, until))
+            about = About(
+                log=read.log,
+                span="week",
+                first=first,
+                last=until,
+                prev=lines[0].prev,
+                head=lines[-1].hash,
+                machine="drill-1",
+                software="pillarside 0.1.0",
+                schema="0001",
+                made=MADE,
+            )
+            counts = week(read.entries(first, until))
+        return make_download(to, about, more.pop("lines", lines), counts, **more)
+
+    return took
