@@ -1,0 +1,109 @@
+"""A loop with its memory, errands and clock, to be driven turn by turn."""
+
+from __future__ import annotations
+
+import threading
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from kiosk.clock import Clock
+from kiosk.core.events import Entry
+from kiosk.core.inputs import PickJob, PickPupil, Touch, Touched
+from kiosk.core.kiosk import Kiosk
+from kiosk.core.plan.shape import Plan
+from kiosk.core.units import Moment
+from kiosk.runtime.loop import Loop
+from kiosk.runtime.partners import Fault
+from tests.core.story import WORDS, Story, lesson_open, shop
+
+
+class HandClock(Clock):
+    """A clock that a test turns by hand."""
+
+    def __init__(self, moment: Moment) -> None:
+        super().__init__(moment.boot)
+        self.moment = moment
+
+    def us(self) -> int:
+        return self.moment.us
+
+    def now(self) -> Moment:
+        return self.moment
+
+    def pass_us(self, us: int) -> None:
+        self.moment = replace(self.moment, us=self.moment.us + us, wall_us=self.moment.wall_us + us)
+
+
+@dataclass
+class Memory:
+    """Keeps entries in a list; can be told to fail, or to be slow until let go."""
+
+    entries: list[tuple[Entry, ...]] = field(default_factory=list)
+    seq: int = 0
+    fails: str = ""
+    gate: threading.Event | None = None
+    entered: threading.Event = field(default_factory=threading.Event)
+
+    @property
+    def head(self) -> tuple[int, str]:
+        return self.seq, ""
+
+    def append(self, entries: tuple[Entry, ...], kiosk: Kiosk, plan: Plan | None = None) -> None:
+        self.entered.set()
+        if self.gate is not None:
+            self.gate.wait(20)
+        if self.fails:
+            fault = Fault(self.fails)
+            fault.why = self.fails
+            raise fault
+        self.entries.append(entries)
+        self.seq = entries[-1].seq
+
+    def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
+        return "n1", "0" * 64
+
+
+@dataclass
+class Errands:
+    """Remembers what it was asked."""
+
+    pins: list[tuple[str, str]] = field(default_factory=list)
+    spans: list[str] = field(default_factory=list)
+
+    def check_pin(self, adult: str, digits: str) -> None:
+        self.pins.append((adult, digits))
+
+    def download(self, span: str) -> None:
+        self.spans.append(span)
+
+    def carry_out(self, request: dict[str, Any], kiosk: Kiosk) -> tuple[None, dict[str, Any]]:
+        return None, {"ok": True, "asked": request["do"]}
+
+
+@dataclass
+class Driven:
+    """A loop with its memory, errands and clock, from where a story stands."""
+
+    story: Story
+    memory: Memory = field(default_factory=Memory)
+    errands: Errands = field(default_factory=Errands)
+
+    def __post_init__(self) -> None:
+        self.clock = HandClock(self.story.now)
+        self.memory.seq = len(self.story.record)
+        self.loop = Loop(shop(), WORDS, self.memory, self.clock, self.errands, self.story.kiosk)
+        self.turn()
+
+    def turn(self) -> None:
+        self.loop.turn(self.clock.now())
+
+    def touch(self, touch: Touch) -> None:
+        self.loop.post(Touched(self.loop.latest().number, touch))
+        self.turn()
+
+
+def in_set_up() -> Story:
+    story = lesson_open()
+    story.touch(PickPupil(5))
+    story.touch(PickJob("hook_bar", 0))
+    return story
