@@ -10,6 +10,7 @@ from kiosk.core.contacts import Change, Sample, at_start, evaluate, next_deadlin
 from kiosk.core.model import ContactPair, Reading, Wiring
 
 PATIENCE_S = 10.0
+AGAIN_US = 50_000  # how often a condition that no sample brings about is looked at
 MODBUS = Wiring("modbus", inputs=(("isolator", ContactPair(0, 1)),))
 LINES = Wiring("lines", inputs=(("isolator", ContactPair(0, 1)),))
 DRILL = Wiring("modbus", inputs=(*MODBUS.inputs, ("starter", ContactPair(make=2))))
@@ -66,11 +67,12 @@ class Following:
         while not (found := seen()):
             if now_us() > until:
                 raise NotSeen(f"after {PATIENCE_S} s: {self.changes[-5:]} {self.samples[-3:]}")
-            self._turn(until)
+            self._turn()
         return found
 
-    def _turn(self, until: int) -> None:
-        due = min(next_deadline(self.contacts, self.wiring) or until, until)
+    def _turn(self) -> None:
+        again = now_us() + AGAIN_US
+        due = min(next_deadline(self.contacts, self.wiring) or again, again)
         try:
             sample = self.came.get(timeout=max(0.001, (due - now_us()) / 1e6))
         except Empty:

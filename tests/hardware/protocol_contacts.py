@@ -14,12 +14,14 @@ from serial.urlhandler.protocol_loop import Serial as Loop
 
 @dataclass
 class Joints:
-    """The contacts between the lines; `lifted` is a short from a supply to CTS."""
+    """The contacts between the lines; `lifted` is a short from a supply to CTS, `tries`
+    counts openings, good or bad."""
 
     make: bool = False
     on_break: bool = True
     lifted: bool = False
     plugged: bool = True
+    tries: int = 0
 
 
 JOINTS: dict[str, Joints] = {}
@@ -29,6 +31,7 @@ class Serial(Loop):
     """The loop-back port with contacts in its joints."""
 
     def _reconfigure_port(self) -> None:
+        self._joints().tries += 1
         if not self._joints().plugged:
             raise serial.SerialException(2, "no such port")
         super()._reconfigure_port()

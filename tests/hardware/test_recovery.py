@@ -189,6 +189,27 @@ def test_handshake_lines_are_found_again_after_a_loss():
     assert lost.why == "unplugged"
 
 
+def test_a_loss_is_posted_once_and_not_once_a_try():
+    contacts = joints("tries")
+
+    with Following(LINES, "contacts://tries") as follow:
+        follow.until_told(Reading.OFF)
+        contacts.plugged, contacts.tries = False, 0
+        follow.until(lambda: contacts.tries >= 3)
+
+    assert [s.lost for s in follow.samples if s.lost] == ["unplugged"]
+
+
+def test_a_missing_port_is_posted_once_and_not_once_a_try():
+    contacts = joints("missing")
+    contacts.plugged = False
+
+    with Following(LINES, "contacts://missing") as follow:
+        follow.until(lambda: contacts.tries >= 3)
+
+    assert [s.lost for s in follow.samples] == ["no_port"]
+
+
 def test_no_reader_posts_nothing_and_starts_no_thread():
     posted = []
     reader = reader_for(Wiring(), "", posted.append, now_us)
