@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import termios
 import threading
 from dataclasses import replace
 
@@ -156,6 +157,16 @@ def test_a_unit_with_another_number_is_silent(unit):
         told = follow.until_told(Reading.UNKNOWN)
 
     assert (told.why, told.at_start) == ("silent", True)
+
+
+def test_the_port_runs_at_the_speed_of_the_machine_file(unit):
+    with Following(replace(MODBUS, baud=19200), unit.port) as follow:
+        follow.until_sample()
+        looking = os.open(unit.port, os.O_RDWR | os.O_NOCTTY)
+        speed = termios.tcgetattr(looking)[5]
+        os.close(looking)
+
+    assert speed == termios.B19200
 
 
 def test_a_port_without_handshake_lines_says_so(unit):
