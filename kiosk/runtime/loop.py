@@ -76,6 +76,7 @@ class Loop:
         self._answers: list[tuple[Command, Any]] = []
         self._refusal, self._refused_us = "", 0
         self._writing: tuple[int, Standing] | None = None
+        self._touch_waits = False
         self._busy_us = 0
         self._stopping = False
         self._thread: threading.Thread | None = None
@@ -87,12 +88,16 @@ class Loop:
     # --- from any thread -------------------------------------------------------------------
 
     def post(self, given: Sample | Input | Command) -> None:
-        """Hand in a sample, input or command. A touch during a commit is visibly refused."""
-        waits = isinstance(given, Touched) and not isinstance(given.touch, SomethingWrong)
-        if waits and self._writing is not None:
-            self._busy_us = self._clock.us()
-        else:
-            self.inbox.put(given)
+        """Hand in a sample, input or command.
+
+        One touch may await its turn and its commit; further ones are visibly refused.
+        """
+        if isinstance(given, Touched) and not isinstance(given.touch, SomethingWrong):
+            if self._touch_waits:
+                self._busy_us = self._clock.us()
+                return
+            self._touch_waits = True
+        self.inbox.put(given)
 
     def post_and_wait(self, given: Touched, seconds: float = 0.02) -> None:
         """Hand in a touch and wait a moment for its turn, so that most answers come at once."""
@@ -158,6 +163,8 @@ class Loop:
         else:
             standing = self._take_lot(self._fresh_standing(now), lot, now)
             self._finish(standing, now)
+        if lot.touches:
+            self._touch_waits = False
         with self._turned:
             self._turns += 1
             self._turned.notify_all()
