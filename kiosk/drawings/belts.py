@@ -127,15 +127,17 @@ def _numbers(drive: Drive, sheet: Sheet) -> tuple[Shape, ...]:
     x, shapes = 5.0, list[Shape]()
     for i in range(1, len(drive.motor) + 1):
         if i == drive.groove:
-            shapes += _chosen(x, drive.y(i), str(i))
+            shapes += _chosen(x, drive.y(i), str(i), drive.row)
         elif drive.row >= LEAST_ROW:
             shapes.append(label(x, drive.y(i), str(i), 3.0, colour="soft"))
     return tuple(shapes)
 
 
-def _chosen(x: float, y: float, text: str) -> tuple[Shape, ...]:
+def _chosen(x: float, y: float, text: str, row: float) -> tuple[Shape, ...]:
+    """The number in a disc that stays clear of the numbers above and below."""
+    radius = min(3.4, max(2.5, row - 2.2))
     return (
-        Disc(x, y, 3.4, "action", "action", THIN),
+        Disc(x, y, radius, "action", "action", THIN),
         label(x, y, text, 3.2, colour="paper", bold=True),
     )
 
