@@ -269,3 +269,14 @@ def test_no_lesson_opens_before_the_check_of_the_day() -> None:
     story.touch(Act("open"))
 
     assert story.view.screen == "pre_use"
+
+
+def test_a_wrong_number_is_taken_back_at_the_first_step() -> None:
+    story = lesson_open()
+    story.touch(PickPupil(5))
+    story.touch(PickJob("hook_bar", 0))
+
+    story.touch(Leave())
+
+    assert story.events(SessionEnded) == [SessionEnded("left")]
+    assert story.events(Interrupted) == []

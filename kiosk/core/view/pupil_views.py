@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.inputs import (
     EndSpell,
+    Leave,
     LeavePage,
     NotDrilled,
     OpenPage,
@@ -96,8 +97,7 @@ def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) ->
     if session.asked:
         return (Button(scene.say("button.still_there"), StillThere(), "main"),)
     see = scene.say(f"step.{step.id}.see", **scene.step_values(step))
-    before = session.plan.path(session.path)[: session.at]
-    first = (back(scene),) if before and before[-1].who == "pupil" else ()
+    first = _way_back(scene, session)
     if step.who != "adult":
         return (*first, Button(see, SeenRight(step.id), "main", live))
     spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
@@ -105,6 +105,15 @@ def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) ->
         label = scene.say("button.spell_step", name=scene.adult_name(spell.adult))
         return (*first, Button(label, SpellOk(), "adult", live))
     return (*first, adult(scene, "step"))
+
+
+def _way_back(scene: Scene, session: Session) -> tuple[Button, ...]:
+    """Back one step; from the very first one, back to the numbers. Never behind an adult's step."""
+    before = session.plan.path(session.path)[: session.at]
+    if before:
+        return (back(scene),) if before[-1].who == "pupil" else ()
+    new = session.done == 0 and session.path in ("fresh", "joining")
+    return (Button(scene.say("button.not_me"), Leave()),) if new else ()
 
 
 def _rail(session: Session) -> Rail:
