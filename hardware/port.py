@@ -89,7 +89,7 @@ def open_port(path: str, baud: int = 9600) -> Port:
             path, baudrate=baud, timeout=READ_S, write_timeout=WRITE_S, exclusive=True
         )
     except FAULTS as fault:
-        raise Lost(_WORDS.get(getattr(fault, "errno", None), "no_port")) from fault
+        raise Lost(_WORDS.get(getattr(fault, "errno", None) or 0, "no_port")) from fault
     return Port(line)
 
 

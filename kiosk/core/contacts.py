@@ -61,8 +61,8 @@ class Watched:
 
     The run of equal samples is `said`, `count` and `since_us`; `said` is FAULT while the two
     contacts of a pair disagree and None while nothing is said. `apart_us` is when they began to
-    disagree, `unsettled_us` when samples last stopped being settled, `held_us` the end of a hold
-    for chatter.
+    disagree, `unsettled_us` when samples last stopped being settled, `backed_us` when one last said
+    what the reading is, `held_us` the end of a hold for chatter.
     """
 
     input: str
@@ -72,6 +72,7 @@ class Watched:
     said: Reading | None = None
     count: int = 0
     since_us: int = 0
+    backed_us: int = 0
     apart_us: int | None = None
     unsettled_us: int | None = None
     held_us: int | None = None
@@ -179,6 +180,7 @@ def _count(one: Watched, said: Reading, us: int, times: ContactTimes) -> Watched
         fresh_us=us,
         count=min(one.count + 1, max(times.samples, 1)) if joins else 1,
         since_us=one.since_us if joins else us,
+        backed_us=us if said is one.reading else one.backed_us,
         apart_us=apart if said is Reading.FAULT else None,
         unsettled_us=unsettled,
     )
@@ -219,14 +221,23 @@ def _overdue(one: Watched, us: int, times: ContactTimes) -> _Turn | None:
     if one.apart_us is not None and us - one.apart_us >= times.discrepancy.us:
         known = quiet <= times.gap.us and one.count >= times.samples
         return (Reading.FAULT, "discrepancy") if known else (Reading.UNKNOWN, one.lost or "stale")
-    if one.unsettled_us is not None and us - one.unsettled_us >= _unsettled_limit(times):
+    if us >= min(_keep_until(one, times), default=us + 1):
         return Reading.UNKNOWN, one.lost or ("stale" if quiet > times.gap.us else "chatter")
     return None
 
 
-def _unsettled_limit(times: ContactTimes) -> int:
-    """How long samples may come without settling: one slow hand and the settling after it."""
-    return times.discrepancy.us + times.gap.us + times.debounce.us
+def _keep_until(one: Watched, times: ContactTimes) -> tuple[int, ...]:
+    """How long a reading may be kept that the samples don't bear out.
+
+    Samples may come without settling for one slow hand and the settling after it; a reading that
+    no sample has said for the stale time is let go even if samples came.
+    """
+    due = []
+    if one.unsettled_us is not None:
+        due.append(one.unsettled_us + times.discrepancy.us + times.gap.us + times.debounce.us)
+    if one.reading is not Reading.UNKNOWN:
+        due.append(one.backed_us + times.stale.us)
+    return tuple(due)
 
 
 def _turn(one: Watched, turn: _Turn, us: int, times: ContactTimes) -> _Turned:
@@ -240,7 +251,9 @@ def _turn(one: Watched, turn: _Turn, us: int, times: ContactTimes) -> _Turned:
     if held is not None:
         reading, why, recent = Reading.UNKNOWN, "chatter", ()
     change = Change(one.input, reading, why, at_start=not one.told)
-    one = replace(one, reading=reading, told=True, changes=(*recent, us), held_us=held)
+    one = replace(
+        one, reading=reading, told=True, backed_us=us, changes=(*recent, us), held_us=held
+    )
     return one, (change,)
 
 
@@ -251,8 +264,7 @@ def _deadlines(one: Watched, times: ContactTimes) -> tuple[int, ...]:
     if one.reading is not Reading.FAULT:
         if one.apart_us is not None:
             due.append(one.apart_us + times.discrepancy.us)
-        if one.unsettled_us is not None:
-            due.append(one.unsettled_us + _unsettled_limit(times))
+        due += _keep_until(one, times)
     return tuple(due)
 
 

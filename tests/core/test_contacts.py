@@ -14,7 +14,6 @@ from kiosk.core.contacts import (
     evaluate,
     next_deadline,
     passed,
-    says,
 )
 from kiosk.core.model import ContactPair, ContactTimes, Reading, Wiring
 from kiosk.core.units import Duration
@@ -231,6 +230,17 @@ def test_contacts_that_never_settle_end_as_unknown():
     assert contacts.reading("isolator") is UNKNOWN
 
 
+def test_off_is_let_go_when_sparse_samples_keep_saying_on_without_settling():
+    sparse = [sample(ms, SAYS_ON) for ms in (900, 1500, 2100)]
+
+    contacts, none = play(*sparse, after=settled(SAYS_OFF))
+    _, changes = passed(contacts, PAIR, next_deadline(contacts, PAIR))
+
+    assert none == []
+    assert next_deadline(contacts, PAIR) == 2_300_000
+    assert changes == (Change("isolator", UNKNOWN, "chatter"),)
+
+
 def test_readings_that_change_too_often_are_held_as_unknown_for_a_minute():
     wiring = replace(PAIR, times=ContactTimes(chatter_per_min=4))
     turns = [s for i in range(9) for s in steady("01" if i % 2 else "10", i * 300, i * 300 + 200)]
@@ -254,32 +264,6 @@ def test_the_machine_file_sets_the_times():
 
     assert none == []
     assert [c.reading for c in changes] == [OFF]
-
-
-@pytest.mark.parametrize(
-    ("name", "pair", "levels", "reading"),
-    [
-        ("isolator", ContactPair(0, 1), {0: True, 1: False}, ON),
-        ("isolator", ContactPair(0, 1), {0: False, 1: True}, OFF),
-        ("isolator", ContactPair(0, 1), {0: False, 1: False}, FAULT),
-        ("isolator", ContactPair(0, 1), {0: True, 1: True}, FAULT),
-        ("isolator", ContactPair(0, 1), {0: True}, None),
-        ("isolator", ContactPair(make=0), {0: True}, ON),
-        ("isolator", ContactPair(make=0), {0: False}, UNKNOWN),
-        ("isolator", ContactPair(on_break=1), {1: True}, OFF),
-        ("isolator", ContactPair(on_break=1), {1: False}, UNKNOWN),
-        ("isolator", ContactPair(), {}, UNKNOWN),
-        ("starter", ContactPair(make=2), {2: True}, ON),
-        ("starter", ContactPair(make=2), {2: False}, OFF),
-        ("spindle", ContactPair(make=2), {2: False}, OFF),
-        ("guard", ContactPair(make=2), {2: False}, OFF),
-        ("extraction", ContactPair(make=2), {2: False}, OFF),
-        ("starter", ContactPair(on_break=2), {2: False}, UNKNOWN),
-        ("something else", ContactPair(make=2), {2: False}, UNKNOWN),
-    ],
-)
-def test_what_levels_say_before_any_settling(name, pair, levels, reading):
-    assert says(name, pair, levels) is reading
 
 
 def test_inputs_are_followed_apart():
