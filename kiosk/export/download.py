@@ -49,7 +49,6 @@ def make_download(
                 try:
                     _fill(inner, about, lines, week, progress)
                     root.sync()
-                    root.still_there()
                     inner.still_there()
                 except BaseException:
                     root.remove(inner)

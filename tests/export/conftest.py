@@ -50,7 +50,7 @@ def take(playing: Playing, stick: Path) -> Take:
                 first=first,
                 last=until,
                 prev=lines[0].prev,
-                head=lines[-1].hash,
+                head=str(more.pop("head", lines[-1].hash)),
                 machine="drill-1",
                 software="pillarside 0.1.0",
                 schema="0001",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from hypothesis import strategies as st
 
 from kiosk.core.events import KioskStarted, StepDone
 from kiosk.export import verify
-from kiosk.store import Record
+from kiosk.store import ReadOnlyRecord, Record
 from tests.export.conftest import Take
 from tests.recording import Playing
 
@@ -101,6 +102,19 @@ def test_a_change_in_the_first_or_last_event_is_named(take: Take, number: int) -
     first = str(verify(folder).problems[0])
 
     assert f"event {event['seq']} ({event['kind']}) is not what was recorded" in first
+
+
+def test_a_line_that_is_not_canonical_is_found_even_where_every_hash_fits(
+    take: Take, playing: Playing
+) -> None:
+    with ReadOnlyRecord(playing.record.path) as read:
+        (first,) = read.lines(1, 1)
+    data = first.bytes.replace(b'"seq":1', b'"seq": 1')
+    forged = first._replace(bytes=data, hash=sha256(data).hexdigest())
+
+    folder = take(1, 1, lines=[forged], head=forged.hash)
+
+    assert "event 1 (kiosk_started) is not what was recorded: not in canonical" in told(folder)
 
 
 def test_a_line_taken_out_is_named(take: Take) -> None:

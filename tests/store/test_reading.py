@@ -68,8 +68,14 @@ def test_it_reads_what_a_power_cut_left_in_the_write_ahead_log(
     for name in ("record.sqlite", "record.sqlite-wal"):
         (tmp_path / "cut" / name).write_bytes((tmp_path / name).read_bytes())
 
+    before = (tmp_path / "cut" / "record.sqlite").read_bytes()
+
     with ReadOnlyRecord(tmp_path / "cut" / "record.sqlite") as read:
-        assert read.head == playing.record.head
+        seen = read.head
+
+    assert seen == playing.record.head
+    assert (tmp_path / "cut" / "record.sqlite").read_bytes() == before  # it never checkpoints
+    assert (tmp_path / "cut" / "record.sqlite-wal").stat().st_size > 0
 
 
 def test_no_record_is_said_and_none_is_made(path: Path) -> None:
@@ -130,6 +136,19 @@ def test_a_week_begins_seven_days_before_the_last_line(path: Path, playing: Play
 
     assert (week.first, week.last) == (2, 4)
     assert term.first == 1
+
+
+def test_a_span_ends_where_the_record_ended_when_it_was_opened(
+    path: Path, playing: Playing
+) -> None:
+    playing.happens(DONE, DONE)
+
+    with ReadOnlyRecord(path) as read:
+        playing.wall_us += 30 * DAY_US
+        playing.happens(DONE)
+        span = read.span("week")
+
+    assert (span.first, span.last, span.head) == (1, 2, read.head[1])
 
 
 def test_an_empty_record_has_empty_spans(path: Path, playing: Playing) -> None:
