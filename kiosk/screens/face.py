@@ -68,7 +68,6 @@ class Face(Widget):
         before, self.view = self.view, view
         changed = scene(before) != scene(view)
         if changed:
-            self.finger.drop()
             self.finger.quieten()
             self._forget(before, view)
         elif before.number != view.number and self.stage.typed.sent:

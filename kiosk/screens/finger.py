@@ -24,14 +24,8 @@ class Finger:
         """Ignore touches for a while: a bounce must not reach what has just appeared."""
         self._quiet_until = self._now() + QUIET_S
 
-    def drop(self) -> None:
-        """Forget the held target: what it stood for has gone. Steady targets stay held."""
-        if self._target is not None and not self._target.steady:
-            self._target.feel(False)
-            self._target = None
-
     def settle(self, changed: bool) -> None:
-        """After a view was drawn: show the press again, or drop what is steady no longer."""
+        """After a view was drawn: show the press again, or forget a target that has gone."""
         if self._target is None:
             return
         if changed and not self._target.steady:
@@ -43,8 +37,9 @@ class Finger:
         """A finger comes down."""
         if self._touch is not None and self._now() - self._began < LOST_S:
             return
-        self.drop()
-        self._touch, self._began = touch, self._now()
+        if self._target is not None:
+            self._target.feel(False)
+        self._touch, self._began, self._target = touch, self._now(), None
         hit = next((target for target in targets if target.collide_point(*point)), None)
         if hit is None or not hit.live:
             return

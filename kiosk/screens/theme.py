@@ -57,7 +57,7 @@ ROLES = {
     "main": Role(3.8, 3.5, 700),
     "plain": Role(3.6, 3.5, 400),
     "choice": Role(3.5, 3.5, 600),
-    "caption": Role(3.1, 3.0, 600),
+    "caption": Role(3.0, 3.0, 600),
     "number": Role(5.0, 4.0, 600),
     "digit": Role(5.5, 4.5, 600),
     "key": Role(3.8, 3.5, 600),

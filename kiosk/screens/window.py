@@ -19,6 +19,7 @@ from kiosk.core.view import View
 from kiosk.screens.face import Face
 from kiosk.screens.parts.every import Every
 from kiosk.screens.start import refuse_unseen
+from kiosk.screens.theme import colour
 
 LOG = logging.getLogger(__name__)
 
@@ -106,6 +107,7 @@ class KioskApp(App):
     def build(self) -> Widget:
         """The panel, with the strip under it."""
         refuse_unseen()
+        Window.clearcolor = colour("chalk")
         root = Widget()
         strip = self._embed() if self._embed else None
         if strip is not None:

@@ -171,6 +171,7 @@ def test_a_finger_whose_lifting_was_lost_does_not_lock_the_screen(hand, views):
     it.tap(MAIN)
 
     assert it.touches == [SeenRight("s7")]
+    assert not it.target("Back").pressed
 
 
 def test_a_finger_that_slides_off_sends_nothing(hand, views):

@@ -41,6 +41,7 @@ def start_display(width: int, height: int) -> tuple[str, str]:
 def open_window() -> object:
     """Kivy's window, set up as the app sets it up."""
     from kiosk.screens.start import set_config, set_environment
+    from kiosk.screens.theme import colour
 
     set_environment()
     set_config(WIDTH, HEIGHT, kiosk=True, fullscreen=False)
@@ -48,4 +49,5 @@ def open_window() -> object:
     from kivy.core.window import Window
 
     Clock._max_fps = 0
+    Window.clearcolor = colour("chalk")
     return Window

@@ -8,7 +8,7 @@ from math import ceil
 from kiosk.core.view import Button
 from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.paging import page_keys, page_width
-from kiosk.screens.layouts.stage import Stage
+from kiosk.screens.layouts.stage import LETTERED, PICTURED, Stage
 
 MOST_COLUMNS = 12
 
@@ -105,9 +105,14 @@ def _grids(stage: Stage, choices: tuple[Button, ...], box: Box) -> list[Grid]:
     return found
 
 
+def _beside(choices: tuple[Button, ...]) -> float:
+    """Millimetres left free at each side of a label."""
+    return (PICTURED if any(one.picture for one in choices) else LETTERED)[0]
+
+
 def _size(stage: Stage, choices: tuple[Button, ...], width: float, columns: int) -> int:
     """The largest text size at which every label fits in two lines; 0 if none does."""
-    inner = width - 2 * stage.theme.mm(1.5)
+    inner = width - 2 * stage.theme.mm(_beside(choices))
     sizes = stage.sizes(role_of(choices[0]), bare=True)
     for size in sizes:
         sets = [stage.measure(one.label, role_of(one), inner, size) for one in choices]
@@ -129,7 +134,7 @@ def _grid(
 
 
 def _least_height(stage: Stage, choices: tuple[Button, ...], width: float, size: int) -> float:
-    inner = width - 2 * stage.theme.mm(1.5)
+    inner = width - 2 * stage.theme.mm(_beside(choices))
     words = max(stage.measure(one.label, role_of(one), inner, size).height for one in choices)
     if any(one.picture for one in choices):
         words += stage.theme.room(5.6)

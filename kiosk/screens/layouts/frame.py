@@ -21,7 +21,6 @@ def top(stage: Stage, view: View) -> Box:
     """Put the ground and the head; returns the box under it."""
     theme = stage.theme
     whole = Box(0, 0, theme.panel.width_px, theme.panel.height_px)
-    stage.ground(whole, "chalk")
     area, rest = whole.cut_top(theme.room(HEAD_MM))
     head(stage, view.head, area)
     return rest
@@ -97,7 +96,8 @@ def _tell(stage: Stage, text: str, role: str, ink: str, box: Box, width: float) 
     """One text of the head, broken between its parts rather than inside one."""
     if stage.measure(text, role, 9_999).width > width:
         text = text.replace(" · ", "\n")
-    done = stage.fit(text, role, Box(0, 0, width, box.h))
+    high = stage.measure("", role, width).height if role == "machine" else box.h
+    done = stage.fit(text, role, Box(0, 0, width, high))
     area, rest = box.cut_left(done.width + 4, stage.theme.mm(3.2))
     stage.text(done, role, area, ink)
     return rest

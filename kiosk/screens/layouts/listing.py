@@ -66,12 +66,19 @@ def _sizes(stage: Stage, listing: Listing) -> range:
 
 def best_size(stage: Stage, listing: Listing, width: float, room: float) -> int | None:
     """The largest size at which the lines fit a room, or None."""
+    wanted = stage.sizes(listing.role, bare=listing.bare)[0]
+    most = _count(set_lines(stage, listing, width, wanted))
     for size in _sizes(stage, listing):
         sets = set_lines(stage, listing, width, size)
-        broken = any(done.broken for done in sets)
-        if not broken and height(stage, listing, width, size) <= room:
+        if any(done.broken for done in sets) or (size > wanted and _count(sets) > most):
+            continue
+        if height(stage, listing, width, size) <= room:
             return size
     return None
+
+
+def _count(sets: list[Set]) -> int:
+    return sum(len(done.lines) for done in sets)
 
 
 def put_listing(stage: Stage, listing: Listing, box: Box) -> float:

@@ -24,8 +24,18 @@ from kiosk.screens.parts.text import Text
 from kiosk.screens.theme import ROLES, Theme
 from kiosk.screens.typed import Typed
 
+PICTURED, LETTERED = (0.8, 1.0), (1.5, 0.5)  # mm left free beside and above what a target bears
+
 Part = TypeVar("Part", bound=Widget)
 Draw = Callable[[Picture, float, float], Drawing]
+
+
+def _snug(box: Box, done: Set, align: str, valign: str) -> Box:
+    """The box around a text's own lines where they will stand in its box."""
+    width, height = min(box.w, done.width + 4), min(box.h, done.height)
+    at = {"left": 0.0, "right": 1.0}.get(align, 0.5)
+    down = 0.0 if valign == "top" else 0.5
+    return Box(box.x + (box.w - width) * at, box.y + (box.h - height) * down, width, height)
 
 
 def _words(drawing: Drawing) -> int:
@@ -116,7 +126,7 @@ class Stage:
     ) -> Text:
         """A text in a box."""
         done = self.fit(text, role, box) if isinstance(text, str) else text
-        part = self.take(Text, box)
+        part = self.take(Text, _snug(box, done, align, valign))
         part.show(done, ink, align, valign)
         return part
 
@@ -187,14 +197,14 @@ class Stage:
         align: str = "center",
     ) -> None:
         """Write a label on a target, under or beside its drawing."""
-        inner = box.inset(self.theme.mm(1.5), self.theme.mm(1.2 if picture else 0.5))
+        inner = box.inset(*(self.theme.mm(edge) for edge in (PICTURED if picture else LETTERED)))
         if picture is not None:
             inner = self._picture_on(press, inner, label, role, picture)
         if label:
             done = (
                 self.measure(label, role, inner.w, size) if size else self.fit(label, role, inner)
             )
-            self._place(press.label, inner)
+            self._place(press.label, _snug(inner, done, align, "middle"))
             press.label.show(done, press.ink, align)
             press.add_widget(press.label)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kivy.uix.widget import Widget
 
-from kiosk.screens.parts.paint import PlatePaint
+from kiosk.screens.parts.plates import PlatePaint
 
 
 class Gauge(Widget):
@@ -20,8 +20,8 @@ class Gauge(Widget):
         """Fill it to `done` of `whole`."""
         part = min(1.0, max(0.0, done / whole)) if whole > 0 else 0.0
         radius = self.height / 2
-        self._whole.colours("paper", "line")
+        self._whole.show("paper", "line")
         self._whole.place(self.pos, self.size, radius, 2)
         fill = "action" if part else "none"
-        self._done.colours(fill, fill)
+        self._done.show(fill, fill)
         self._done.place(self.pos, (max(self.height, self.width * part), self.height), radius, 0)

@@ -8,7 +8,7 @@ from kivy.graphics import InstructionGroup
 from kivy.uix.widget import Widget
 
 from kiosk.screens.parts import paint
-from kiosk.screens.parts.paint import PlatePaint
+from kiosk.screens.parts.plates import PlatePaint
 
 SIGNS = {"unknown": ("caution_pale", "caution"), "fault": ("stop_pale", "stop")}
 
@@ -31,7 +31,7 @@ class Knob(Widget):
             return
         self._shown = now
         fill, edge = SIGNS.get(isolator, ("paper", "ink"))
-        self._plate.colours(fill, edge)
+        self._plate.show(fill, edge)
         self._plate.place(self.pos, self.size, self.width * 0.16, max(2, self.width * 0.05))
         self._dial.clear()
         self._draw(isolator)

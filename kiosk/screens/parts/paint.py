@@ -1,4 +1,4 @@
-"""Painting on a canvas: plates with an edge, strokes and filled outlines."""
+"""Painting on a canvas: strokes, circles and filled outlines."""
 
 from __future__ import annotations
 
@@ -12,36 +12,12 @@ from kivy.graphics import (
     Mesh,
     SmoothEllipse,
     SmoothLine,
-    SmoothRoundedRectangle,
 )
 from kivy.graphics.tesselator import TYPE_POLYGONS, WINDING_ODD, Tesselator
 
 from kiosk.screens.theme import colour
 
 Point = tuple[float, float]
-
-
-class PlatePaint(InstructionGroup):
-    """A rounded plate with an edge; changed in place, never rebuilt."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._edge, self._fill = Color(), Color()
-        self._outer, self._inner = SmoothRoundedRectangle(), SmoothRoundedRectangle()
-        for part in (self._edge, self._outer, self._fill, self._inner):
-            self.add(part)
-
-    def colours(self, fill: str, edge: str) -> None:
-        """Paint it in other colours."""
-        self._fill.rgba, self._edge.rgba = colour(fill), colour(edge)
-
-    def place(self, pos: Point, size: Point, radius: float, edge: float) -> None:
-        """Put it somewhere; `edge` is the edge's width in pixels."""
-        self._outer.pos, self._outer.size = pos, size
-        self._outer.radius = [radius]
-        self._inner.pos = (pos[0] + edge, pos[1] + edge)
-        self._inner.size = (max(0, size[0] - 2 * edge), max(0, size[1] - 2 * edge))
-        self._inner.radius = [max(1, radius - edge)]
 
 
 def stroke(canvas: InstructionGroup, points: Sequence[Point], ink: str, width: float) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kivy.graphics import Color, Rectangle
 from kivy.uix.widget import Widget
 
-from kiosk.screens.parts.paint import PlatePaint
+from kiosk.screens.parts.plates import PlatePaint
 from kiosk.screens.theme import colour
 
 
@@ -34,5 +34,5 @@ class Plate(Widget):
 
     def show(self, fill: str, edge: str, radius: float, width: float) -> None:
         """Paint it where it has been put."""
-        self._paint.colours(fill, edge)
+        self._paint.show(fill, edge)
         self._paint.place(self.pos, self.size, radius, width)

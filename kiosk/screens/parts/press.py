@@ -11,7 +11,7 @@ from collections.abc import Callable
 from kivy.uix.widget import Widget
 
 from kiosk.screens.parts.mark import Mark
-from kiosk.screens.parts.paint import PlatePaint
+from kiosk.screens.parts.plates import PlatePaint
 from kiosk.screens.parts.sheet import Sheet
 from kiosk.screens.parts.text import Text
 from kiosk.screens.theme import TARGET_MM, colour
@@ -98,7 +98,7 @@ class Press(Widget):
             edge, width = "caution", self._edge * 2
         elif self.pressed:
             fill, edge = down, "action" if down == "action_pale" else edge
-        self._paint.colours(fill, edge)
+        self._paint.show(fill, edge)
         below, above = self.inset
         pos, size = (self.x, self.y + below), (self.width, self.height - below - above)
         self._paint.place(pos, size, self._radius, width)

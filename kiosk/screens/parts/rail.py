@@ -6,7 +6,7 @@ from kivy.graphics import InstructionGroup
 from kivy.uix.widget import Widget
 
 from kiosk.screens.parts import paint
-from kiosk.screens.parts.paint import PlatePaint
+from kiosk.screens.parts.plates import PlatePaint
 
 
 class Column(Widget):
@@ -37,7 +37,7 @@ class Column(Widget):
 
     def _put(self, name: str, x: float, y: float, w: float, h: float, fill: str) -> None:
         plate = self._plates[name]
-        plate.colours(fill, fill)
+        plate.show(fill, fill)
         pos = (self.x + x * self.width, self.y + y)
         plate.place(pos, (w * self.width, max(1, h)), self.width * 0.04, 0)
 
