@@ -123,21 +123,25 @@ def digest(data: bytes) -> str:
 
 def body_of(event: Event) -> Body:
     """The event's fields as JSON can hold them: whole numbers, texts and lists of them."""
-    return {name: _plain(getattr(event, name)) for name in _hints(type(event))}
+    return {name: _plain(getattr(event, name)) for name in _HINTS[type(event)]}
 
 
 def event_of(kind: str, version: int, body: Body) -> Event:
     """The event of a stored body, brought up to the version known here; else an UnknownKind."""
     known = RECORDED_KINDS.get(kind)
-    carried = UnknownKind(kind, version, json.dumps(body, sort_keys=True, ensure_ascii=False))
     if known is None or version > known.v:
-        return carried
+        return _carried(kind, version, body)
+    now = body
     for old in range(version, known.v):
         if (kind, old) not in UPCASTERS:
-            return carried
-        body = UPCASTERS[kind, old](body)
-    values = _values(known, body)
-    return carried if values is None else known(**values)
+            return _carried(kind, version, body)
+        now = UPCASTERS[kind, old](now)
+    values = _values(known, now)
+    return _carried(kind, version, body) if values is None else known(**values)
+
+
+def _carried(kind: str, version: int, body: Body) -> UnknownKind:
+    return UnknownKind(kind, version, json.dumps(body, sort_keys=True, ensure_ascii=False))
 
 
 def is_known(kind: str, version: int) -> bool:
@@ -148,7 +152,7 @@ def is_known(kind: str, version: int) -> bool:
 
 def _values(known: type[Event], body: Body) -> Body | None:
     """The body's values for the fields of the kind; None if they don't fit."""
-    hints = _hints(known)
+    hints = _HINTS[known]
     if body.keys() != hints.keys() or not all(_fits(body[n], h) for n, h in hints.items()):
         return None
     return {n: tuple(v) if isinstance(v, list) else v for n, v in body.items()}
@@ -164,14 +168,10 @@ def _plain(value: Any) -> Any:
     return list(value) if isinstance(value, tuple) else value
 
 
-def _hints(known: type[Event]) -> Mapping[str, Any]:
-    """The fields of a kind with their types, each `int`, `str` or a tuple of `str`."""
-    return _HINTS[kind_of(known)]
-
-
 def _fields(known: type[Event]) -> Mapping[str, Any]:
+    """The fields of a kind with their types, each `int`, `str` or a tuple of `str`."""
     hints = get_type_hints(known)
     return {f.name: hints[f.name] for f in fields(known)}
 
 
-_HINTS = {kind: _fields(known) for kind, known in RECORDED_KINDS.items()}
+_HINTS: Mapping[type[Event], Mapping[str, Any]] = {k: _fields(k) for k in RECORDED_KINDS.values()}
