@@ -9,8 +9,8 @@ from kiosk.core.inputs import Touched
 from kiosk.core.view import View
 from kiosk.screens.app import NoScreen, run
 from kiosk.screens.finger import QUIET_S
-from kiosk.screens.gallery import views
 from kiosk.screens.theme import SEVEN_INCH
+from tests.screens.gallery import views
 
 
 def say(*words: object) -> None:

@@ -16,7 +16,7 @@ SCREENS = Path(__file__).parents[2] / "kiosk" / "screens"
 
 @pytest.fixture
 def views():
-    from kiosk.screens.gallery import views
+    from tests.screens.gallery import views
 
     return views()
 

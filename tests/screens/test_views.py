@@ -17,7 +17,7 @@ def test_every_screen_name_has_a_layout(window):
 
 
 def test_the_gallery_holds_every_screen_name():
-    from kiosk.screens.gallery import views
+    from tests.screens.gallery import views
 
     assert {view.screen for view in views().values()} == set(SCREENS)
 
@@ -25,9 +25,9 @@ def test_the_gallery_holds_every_screen_name():
 @pytest.mark.parametrize("scale", SCALES)
 @pytest.mark.parametrize("name", PANELS)
 def test_no_view_of_the_gallery_has_a_geometry_problem(hand, name, scale):
-    from kiosk.screens.gallery import views
     from kiosk.screens.geometry import problems
     from kiosk.screens.theme import PANELS as KNOWN
+    from tests.screens.gallery import views
 
     panel = next(panel for panel in KNOWN.values() if panel.name == name)
     it = hand(panel=panel, scale=scale)
@@ -44,9 +44,9 @@ def test_no_view_of_the_gallery_has_a_geometry_problem(hand, name, scale):
 
 @pytest.mark.parametrize("scale", SCALES)
 def test_every_page_of_a_long_list_fits_too(hand, scale):
-    from kiosk.screens.gallery import views
     from kiosk.screens.geometry import problems
     from kiosk.screens.theme import SEVEN_INCH
+    from tests.screens.gallery import views
 
     it = hand(scale=scale, view=views()["form_many"])
 
@@ -87,7 +87,7 @@ def test_large_text_is_three_tenths_larger():
 def test_a_view_that_asks_for_large_text_gets_it(hand):
     from dataclasses import replace
 
-    from kiosk.screens.gallery import views
+    from tests.screens.gallery import views
 
     view = views()["idle_closed"]
     it = hand(view=view)
@@ -101,7 +101,7 @@ def test_a_view_that_asks_for_large_text_gets_it(hand):
 def test_the_main_button_waits_until_every_page_was_looked_at(hand):
     from dataclasses import replace
 
-    from kiosk.screens.gallery import views
+    from tests.screens.gallery import views
 
     view = views()["adult_check_long"]
     it = hand(view=replace(view, lines=view.lines * 2))
@@ -119,7 +119,7 @@ def test_the_main_button_waits_until_every_page_was_looked_at(hand):
 
 
 def test_the_drilling_screen_never_has_pages(hand):
-    from kiosk.screens.gallery import views
+    from tests.screens.gallery import views
 
     it = hand(scale=1.3, view=views()["drilling"])
 

@@ -1,0 +1,41 @@
+"""Views while no pupil is at the drill."""
+
+from __future__ import annotations
+
+from kiosk.core.inputs import (
+    AskAdult,
+)
+from kiosk.core.view import Band, Button, View
+from tests.screens.gallery.parts import ADULT, NOBODY, UNKNOWN, numbers
+
+teacher = Button("Teacher: open a lesson", AskAdult("open"), "adult")
+adult = Button("Adult", AskAdult("menu"))
+closed = ("Do not use the drill.", "A teacher opens the lesson first.")
+VIEWS = {
+    "idle": View("idle", NOBODY, "Touch your number", choices=numbers(24), buttons=(adult,)),
+    "idle_many": View(
+        "idle",
+        UNKNOWN,
+        "Touch your number",
+        choices=numbers(32),
+        buttons=(adult,),
+        note="The isolator is not known. An adult looks for each pupil.",
+    ),
+    "idle_closed": View("idle", NOBODY, "No lesson is open", closed, buttons=(teacher,)),
+    "restart": View(
+        "restart",
+        UNKNOWN,
+        "The kiosk has started again",
+        ("Nothing goes on by itself.", "Wait for an adult."),
+        band=Band("stop", "Is it turning? Press the red stop."),
+        buttons=(ADULT,),
+    ),
+    "out_of_use": View(
+        "out_of_use",
+        NOBODY,
+        "This drill is out of use",
+        ("The guard does not stay down.", "Do not use it. Use another drill."),
+        band=Band("caution", "Out of use since Monday"),
+        buttons=(ADULT,),
+    ),
+}
