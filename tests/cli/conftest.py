@@ -65,6 +65,12 @@ class Listening:
                 self.asked.append(json.loads(line.readline()))
                 line.write(self._answer)
 
+    def __enter__(self) -> Listening:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.stop()
+
     def stop(self) -> None:
         """Stop listening. May be called twice."""
         if not self._thread.is_alive():

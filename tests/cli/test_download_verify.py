@@ -99,20 +99,16 @@ def test_a_socket_in_a_folder_with_a_long_name_is_reached_too(
     folder.mkdir()
     record = folder / "record.sqlite"
     monkeypatch.chdir(folder)
-    far = Listening(Path("record.sqlite.sock"), b'{"ok": true}\n')
-
-    answer = ask(record, {"do": "ping"})
+    with Listening(Path("record.sqlite.sock"), b'{"ok": true}\n') as far:
+        answer = ask(record, {"do": "ping"})
 
     assert len(str(socket_path(record))) > LONGEST_ADDRESS
     assert answer == {"ok": True}
     assert far.asked == [{"do": "ping"}]
-    far.stop()
 
 
 def test_an_answer_cut_short_is_an_error_not_an_answer(tmp_path: Path) -> None:
-    far = Listening(tmp_path / "record.sqlite.sock", b'{"ok": tr')
+    cut = Listening(tmp_path / "record.sqlite.sock", b'{"ok": tr')
 
-    with pytest.raises(ConnectionError, match="ended before it had answered"):
+    with cut, pytest.raises(ConnectionError, match="ended before it had answered"):
         ask(tmp_path / "record.sqlite", {"do": "ping"})
-
-    far.stop()
