@@ -88,6 +88,12 @@ def test_a_hole_of_a_session_begun_before_the_stretch_has_no_job() -> None:
     assert found.holes == (("", "", 1),)
 
 
+def test_a_hole_after_the_end_of_a_session_is_not_counted_to_it() -> None:
+    found = counted(started(TAG), SessionEnded("left"), HoleDrilled(1, "said"))
+
+    assert found.holes == (("", "", 1),)
+
+
 def test_oks_not_rights_interruptions_and_troubles_are_counted_by_word() -> None:
     found = counted(
         OkGiven("a1", "pin", 1),
