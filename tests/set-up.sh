@@ -77,6 +77,7 @@ install_libraries() {
     printf '%s\n' "Installing the libraries of requirements.lock into .venv."
     .venv/bin/python -m pip install -q --require-hashes -r requirements.lock
     .venv/bin/python -m pip install -q --no-deps --no-build-isolation -e .
+    .venv/bin/python -c "from kiosk.screens.fonts import fonts; fonts()" # made static once
 }
 
 # .venv/place says where it was made: scripts in it hold that path, so a moved one is made anew.

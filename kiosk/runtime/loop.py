@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from kiosk.clock import Clock
@@ -32,23 +32,13 @@ from kiosk.core.view.fault_views import record_fault_view
 from kiosk.core.words import Words
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
-from kiosk.runtime.turning import Standing, take, take_sample, take_time
+from kiosk.runtime.turning import Standing, Unwritten, take, take_sample, take_time
 
 ANSWER_FOR_US = 5_000_000  # how long a refusal stays on the screen
 WARN_AFTER_US = 50_000  # a commit that takes longer no longer holds back a warning
 SLOW_AFTER_US = 2_000_000  # a commit that takes longer is said, and nothing goes further
 RETRY_S = 1.0
 LONGEST_WAIT_S = 30.0
-
-
-@dataclass
-class _Trouble:
-    """A batch that could not be written yet, and what was held back meanwhile."""
-
-    why: str
-    standing: Standing
-    next_try_us: int
-    held: tuple[Input | Command, ...] = ()
 
 
 class Loop:
@@ -71,7 +61,7 @@ class Loop:
         self.inbox = Inbox()
         now = clock.now()
         self._contacts = wires.at_start(shop.machine.wiring, now.us)
-        self._trouble: _Trouble | None = None
+        self._trouble: Unwritten | None = None
         self._digits: dict[str, str] = {}
         self._answers: list[tuple[Command, Any]] = []
         self._refusal, self._refused_us = "", 0
@@ -231,7 +221,7 @@ class Loop:
         except self._faults as fault:
             why = str(getattr(fault, "why", "failing"))
             held = self._trouble.held if self._trouble else ()
-            self._trouble = _Trouble(why, standing, now.us + round(RETRY_S * 1e6), held)
+            self._trouble = Unwritten(why, standing, now.us + round(RETRY_S * 1e6), held)
             self._publish_trouble(now)
             return False
         finally:
@@ -256,7 +246,7 @@ class Loop:
             case DownloadAsked(_, span):
                 self._errands.download(span)
 
-    def _turn_in_trouble(self, trouble: _Trouble, lot: Lot, now: Moment) -> None:
+    def _turn_in_trouble(self, trouble: Unwritten, lot: Lot, now: Moment) -> None:
         """Readings and warnings still count; touches and results wait for the record."""
         warnings = tuple(t for t in lot.touches if isinstance(t.touch, SomethingWrong))
         standing = self._ahead(trouble.standing, Lot(lot.samples, warnings), now)

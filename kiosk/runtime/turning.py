@@ -23,6 +23,7 @@ from kiosk.core.inputs import DeadlinePassed, Input, ReadingIs
 from kiosk.core.kiosk import Kiosk, Shop, advance, decide, next_deadline
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
+from kiosk.runtime.inbox import Command
 
 WARNINGS = (Interrupted, TroubleSeen, TroubleNamed, RunWithoutOkSeen)
 DEADLINES_A_TURN = 8
@@ -39,6 +40,16 @@ class Standing:
     plan: Plan | None = None
     refusal: str = ""
     warning: bool = False
+
+
+@dataclass
+class Unwritten:
+    """A batch that could not be written yet, and what was held back meanwhile."""
+
+    why: str
+    standing: Standing
+    next_try_us: int
+    held: tuple[Input | Command, ...] = ()
 
 
 def take(shop: Shop, standing: Standing, given: Input, now: Moment) -> Standing:
