@@ -190,11 +190,12 @@ class Touched(Input):
 
 @dataclass(frozen=True)
 class KioskBegan(Input):
-    """The software has started. `after` is `first`, `clean` or `cut`."""
+    """The software has started with this content. `after` is `first`, `clean` or `cut`."""
 
     machine: str
     software: str
     after: str
+    content: str = ""
 
 
 @dataclass(frozen=True)

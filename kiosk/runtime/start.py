@@ -51,16 +51,18 @@ def start(settings: Settings) -> Running:
     if problems or machine is None or loaded.content is None:
         view = content_fault_view(settings.machine, loaded.words, problems)
         return _showing(loaded.words, view, "\n".join(str(p) for p in problems))
+    clock = Clock(settings.boot)
     try:
-        record = Record.open(settings.record)
+        record = Record.open(settings.record, now=clock.now())
     except RecordFault as fault:
         view = closed_record_view(machine.name, loaded.words, fault.why)
         return _showing(loaded.words, view, str(fault))
     groups = tuple(
         with_refs(g, record.pupil_refs(g.id, tuple(p.number for p in g.pupils))) for g in roster
     )
-    shop = Shop(loaded.content, machine, Roster(groups, record.adults()), _software())
-    return _run(settings, shop, loaded.words, record)
+    roster_now = Roster(groups, record.adults())
+    shop = Shop(loaded.content, machine, roster_now, _software(), not record.unknown)
+    return _run(settings, shop, loaded.words, record, clock)
 
 
 def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ...]]:
@@ -86,8 +88,7 @@ def _software() -> str:
         return "0"
 
 
-def _run(settings: Settings, shop: Shop, words: Words, record: Record) -> Running:
-    clock = Clock(settings.boot)
+def _run(settings: Settings, shop: Shop, words: Words, record: Record, clock: Clock) -> Running:
     pepper = pepper_for(settings.record)
     parts: list[Loop] = []
     runners = Runners(
@@ -120,7 +121,8 @@ def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader 
 def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> tuple[str, str] | None:
     """Record the start, the roster's levels and, at the very first, a technician's PIN."""
     shop = loop.shop
-    loop.post(KioskBegan(shop.machine.id, shop.software, record.after))
+    content = record.keep_content(shop.content)
+    loop.post(KioskBegan(shop.machine.id, shop.software, record.after, content))
     loop.post(LevelsRead(_levels(shop.roster.groups)))
     issued = None
     if not loop.kiosk.adults.has_technician:

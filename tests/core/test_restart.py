@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kiosk.core.events import SaidAllowed, SessionEnded, SessionStarted, StillConfirmed
-from kiosk.core.inputs import AskAdult, KioskBegan, PickJob, PickPupil, SeenRight, Still
-from tests.core.story import Story, lesson_open
+from kiosk.core.inputs import Act, AskAdult, KioskBegan, PickJob, PickPupil, SeenRight, Still
+from tests.core.story import Story, begun, lesson_open
 from tests.core.test_trouble import drilling
 
 
@@ -60,3 +62,15 @@ def test_with_no_reading_an_adult_must_allow_going_on_by_looking() -> None:
     assert len(story.events(SaidAllowed)) == 1
     assert story.kiosk.session.way == "said"
     story.touch_kind(SeenRight)
+
+
+def test_no_lesson_opens_on_a_record_with_kinds_of_event_that_are_not_known() -> None:
+    story = begun()
+    story.shop = replace(story.shop, reads_all=False)
+    story.touch(AskAdult("menu"))
+    story.pin()
+
+    story.touch(Act("open"))
+
+    assert story.refusal == "newer_record"
+    assert story.view.screen == "menu"

@@ -9,11 +9,15 @@ from kiosk.core.events.base import Event
 
 @dataclass(frozen=True)
 class KioskStarted(Event):
-    """The software began. `after`: `clean`, `cut` (the last run did not end itself), `first`."""
+    """The software began. `after`: `clean`, `cut` (the last run did not end itself), `first`.
+
+    `content` is the digest of the content in use, kept apart, write-once.
+    """
 
     machine: str
     software: str
     after: str
+    content: str = ""
 
 
 @dataclass(frozen=True)

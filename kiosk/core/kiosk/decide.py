@@ -74,9 +74,9 @@ def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
 
 def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
     match given:
-        case KioskBegan(machine, software, after):
+        case KioskBegan(machine, software, after, content):
             cut = (SessionEnded("cut_short"),) if kiosk.session else ()
-            return took(KioskStarted(machine, software, after), *cut)
+            return took(KioskStarted(machine, software, after, content), *cut)
         case KioskEnding():
             return took(KioskStopped())
         case ClockMoved(by_us, quality):

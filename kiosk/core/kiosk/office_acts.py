@@ -79,7 +79,7 @@ def _act_on_lesson(shop: Shop, kiosk: Kiosk, what: str, now: Moment) -> Decided 
     adult, lesson = kiosk.desk.signed, kiosk.lesson
     match what:
         case "open" if lesson is None:
-            return _open(kiosk, now)
+            return _open(kiosk, now) if shop.reads_all else refused("newer_record")
         case "jobs_done" if kiosk.desk.picked("jobs"):
             return took(PageOpened("length"))
         case "close" if lesson:

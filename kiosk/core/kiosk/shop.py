@@ -20,12 +20,17 @@ FINISHED_FOR_S = 15
 
 @dataclass(frozen=True)
 class Shop:
-    """The workshop as `decide` and `view` see it; it changes only when content is read anew."""
+    """The workshop as `decide` and `view` see it; it changes only when content is read anew.
+
+    `reads_all` is false while the record holds kinds of event that this version does not know:
+    no lesson opens on them.
+    """
 
     content: Content
     machine: Machine
     roster: Roster
     software: str
+    reads_all: bool = True
 
     @property
     def run_inputs(self) -> tuple[str, ...]:
