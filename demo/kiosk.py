@@ -55,22 +55,34 @@ class KioskProcess:
         language: str = "en",
         download_to: Path | None = None,
         boot: str = "",
+        school: Path | None = None,
     ) -> None:
         words = ["run", "--record", str(record), "--roster", str(ROSTER), "--port", port]
         words += ["--panel", panel, "--language", language, "--shown", str(shown)]
         words += ["--download-to", str(download_to)] if download_to else []
         words += ["--boot", boot] if boot else []
-        self._process = subprocess.Popen(
-            command(*words),
+        words += ["--school", str(school)] if school else []
+        self._command, self._display = command(*words), display
+        self._process = self._switch_on()
+
+    def _switch_on(self) -> subprocess.Popen[bytes]:
+        return subprocess.Popen(
+            self._command,
             cwd=TREE,
-            env={**os.environ, "DISPLAY": display},
+            env={**os.environ, "DISPLAY": self._display},
             stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
         )
 
     def cut(self) -> None:
         """The power goes: the process ends at once, with no chance to say goodbye."""
         self._process.send_signal(signal.SIGKILL)
         self._process.wait(10)
+
+    def cut_and_start(self) -> None:
+        """The power goes and comes back."""
+        self.cut()
+        self._process = self._switch_on()
 
     def end(self) -> int:
         """Ask it to end in order; returns its exit code."""

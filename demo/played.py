@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from demo.bench import Bench
@@ -11,7 +12,7 @@ from demo.hand import Hand, Lost, Sight
 TEACHER, TECHNICIAN = "Ms Invented", "Mr Invented"
 GROUP = "Year 8 blue"
 SHOWN, SUPERVISED = "3", "14"
-JOB = "Hook bar"
+JOB, OTHER_JOB = "Hook bar", "Pen block"
 RUN_S = 2.0  # how long the invented pupil drills a hole
 
 
@@ -25,9 +26,11 @@ class Lesson:
 
     # --- adults ------------------------------------------------------------------------------
 
-    def sign(self, who: str) -> None:
-        """An adult picks a name and types the PIN."""
+    def sign(self, who: str, stay: bool = False) -> None:
+        """An adult picks a name and types the PIN; `stay` asks for an attended spell."""
         self.hand.touch(who, who)
+        if stay:
+            self.hand.touch("I stay at the drill", who)
         self.hand.type_pin(self.pins[who], who)
 
     def menu(self, who: str, act: str) -> None:
@@ -38,12 +41,12 @@ class Lesson:
         self.sign(who)
         self.hand.touch(act, who)
 
-    def adult_acts(self, who: str) -> None:
+    def adult_acts(self, who: str, stay: bool = False) -> None:
         """An adult answers the blue button: by PIN, or by one touch in a spell."""
         self.hand.touch_look("adult", who)
         self.hand.wait("what comes of it", lambda s: s.screen in ("form", "step", "drilling"))
         if self.hand.seen and self.hand.seen.screen == "form":
-            self.sign(who)
+            self.sign(who, stay)
             self.hand.wait("the PIN taken", lambda s: s.screen not in ("pin", "form"))
 
     def open_lesson(self) -> None:
@@ -52,7 +55,8 @@ class Lesson:
         self.hand.on("pre_use")
         self.hand.touch("All of these are right", TEACHER)
         self.hand.touch(GROUP, TEACHER)
-        self.hand.touch(JOB, TEACHER)
+        for job in (JOB, OTHER_JOB):
+            self.hand.touch(job, TEACHER)
         self.hand.touch("These jobs", TEACHER)
         self.hand.touch("60 min", TEACHER)
         self.hand.wait("the numbers", lambda s: any(p.look == "number" for p in s.spots))
@@ -60,8 +64,11 @@ class Lesson:
     # --- pupils ------------------------------------------------------------------------------
 
     def begin(self, number: str) -> None:
-        """A pupil touches the number; with one job in the lesson the steps begin."""
+        """A pupil touches the number, and the job where the lesson has several."""
         self.hand.touch(number, _pupil(number))
+        seen = self.hand.wait("what comes", lambda s: s.screen in ("job", "step", "already_set"))
+        if seen.screen == "job":
+            self.hand.touch(JOB, _pupil(number))
         self.hand.wait("the first step", lambda s: s.screen in ("step", "already_set"))
 
     def steps(self, number: str, until: str, stop_at: str = "") -> None:
@@ -99,11 +106,10 @@ class Lesson:
         self.bench.press_stop()
         self.hand.touch("Stopped and still", _pupil(number), patience=30)
 
-    def hole(self, number: str, until: str) -> None:
+    def hole(self, number: str, stay: bool = False) -> None:
         """Up to the check, the OK, the hole."""
-        self.steps(number, until)
-        if until == "adult_check":
-            self.adult_acts(TEACHER)
+        self.steps(number, "adult_check")
+        self.adult_acts(TEACHER, stay)
         self.drill(number)
 
     def clear_up(self, number: str) -> None:
@@ -123,14 +129,14 @@ class Lesson:
         self.hand.touch_look("adult", TEACHER)
         self.sign(TEACHER)
         self.hand.touch("Set up again", TEACHER)
-        self.hole(SHOWN, "adult_check")
-        self.hole(SHOWN, "adult_check")
+        self.hole(SHOWN, stay=True)
+        self.hole(SHOWN)
         self.clear_up(SHOWN)
 
     def supervised_pupil(self) -> None:
         """A supervised pupil joins the kept set-up; at the second hole the bit breaks."""
         self.begin(SUPERVISED)
-        self.hole(SUPERVISED, "adult_check")
+        self.hole(SUPERVISED)
         self.steps(SUPERVISED, "drilling")
         self.bit_breaks()
         self.steps(SUPERVISED, "adult_check")
@@ -185,11 +191,22 @@ class Lesson:
         self.bench.unplug()
         self.hand.wait("isolator unknown", lambda s: "unknown" in s.raw["isolator"], 10)
         self.hand.touch(SHOWN, _pupil(SHOWN))
+        self.hand.touch(JOB, _pupil(SHOWN))
         self.hand.on("interruption")
         self.hand.touch("End my turn", _pupil(SHOWN))
         self.bench.plug()
         self.hand.touch("Next person", _pupil(SHOWN))
         self.hand.wait("isolator read", lambda s: "unknown" not in s.raw["isolator"], 10)
+
+    def cut_in_a_turn(self, cut: Callable[[], None]) -> None:
+        """The power goes in the middle of a turn: the first screen asks whether it is turning."""
+        self.begin(SUPERVISED)
+        cut()
+        self.hand.on("restart", patience=30)
+        self.hand.touch("I see the drill stand still", TEACHER)
+        self.hand.touch("Adult opens it again", TEACHER)
+        self.sign(TEACHER)
+        self.hand.wait("the numbers", lambda s: any(p.look == "number" for p in s.spots))
 
     def end_of_lesson(self) -> None:
         """Own use, close the lesson, download, and take the drill out of use for cleaning."""

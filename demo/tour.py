@@ -20,8 +20,9 @@ from PIL import ImageGrab
 from demo.bench import Bench
 from demo.displays import Displays
 from demo.hand import Hand, Lost, Sight
-from demo.kiosk import KioskProcess, command, issue_pins
+from demo.kiosk import TREE, KioskProcess, command, issue_pins
 from demo.played import Lesson
+from kiosk.store import Record
 
 SIZES = {"7inch": (800, 480), "10inch": (1280, 800)}
 
@@ -30,14 +31,18 @@ PLAYED = {
     "adult_added": 2,
     "pre_use_passed": 1,
     "lesson_opened": 1,
-    "session_started": 3,
+    "kiosk_started": 3,
+    "session_started": 4,
+    "spell_started": 1,
     "interrupted": 2,
     "interruption_cleared": 2,
     "ok_given": 4,
     "hole_drilled": 4,
     "trouble_named": 1,
     "noted": 1,
-    "session_ended": 3,
+    "session_ended": 4,
+    "still_confirmed": 1,
+    "lesson_confirmed": 1,
     "own_use_started": 1,
     "lesson_closed": 1,
     "download_asked": 1,
@@ -103,23 +108,57 @@ def play(folder: Path, panel: str, language: str) -> list[str]:
             download_to=folder / "download",
         )
         try:
-            faults = acts(Lesson(hand, bench, pins))
+            faults = acts(Lesson(hand, bench, pins), kiosk)
         finally:
             code = kiosk.end()
             write_transcript(folder / "transcript.txt", hand)
+        faults += closed_doors(display, album, folder, panel)
     faults += [f"the kiosk ended with exit code {code}"] if code else []
     faults += list(dict.fromkeys(album.problems))
     faults += [] if len(album.taken) >= 25 else [f"only {len(album.taken)} pictures"]
     return faults + download_faults(folder / "download")
 
 
-def acts(lesson: Lesson) -> list[str]:
+def closed_doors(display: str, album: Album, folder: Path, panel: str) -> list[str]:
+    """The two starts that lead nowhere: a record in use, and content with a misspelt key."""
+    record = folder / "record" / "record.sqlite"
+    broken = folder / "record" / "school" / "machines"
+    broken.mkdir(parents=True)
+    drill = (TREE / "sequences" / "machines" / "drill-1.yaml").read_text("utf-8")
+    (broken / "drill-1.yaml").write_text(drill.replace("run_down:", "run_dwon:"), "utf-8")
+    holder = Record.open(record)
+    try:
+        faults = one_start(display, album, record, panel, "record_fault", None)
+    finally:
+        holder.close()
+    return faults + one_start(display, album, record, panel, "content_fault", broken.parent)
+
+
+def one_start(
+    display: str, album: Album, record: Path, panel: str, screen: str, school: Path | None
+) -> list[str]:
+    """Start a kiosk that can only say why it does not run; a fault if it says something else."""
+    shown = record.with_name(f"shown-{screen}.jsonl")
+    album.last = 0
+    hand = Hand(display, shown, album.add)
+    kiosk = KioskProcess(display, record, shown, "", panel=panel, school=school)
+    try:
+        hand.on(screen)
+    except Lost as lost:
+        return [str(lost)]
+    finally:
+        kiosk.end()
+    return []
+
+
+def acts(lesson: Lesson, kiosk: KioskProcess) -> list[str]:
     """The acts in their order; what went wrong ends the play."""
     try:
         lesson.open_lesson()
         lesson.shown_pupil()
         lesson.supervised_pupil()
         lesson.wire_off()
+        lesson.cut_in_a_turn(kiosk.cut_and_start)
         lesson.end_of_lesson()
     except Lost as lost:
         return [str(lost)]
