@@ -1,0 +1,64 @@
+"""How the judge's memory grows with each event."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TypeAlias
+
+from kiosk.core import events as ev
+from kiosk.core.rules import room_fold as room
+from kiosk.core.rules import session_fold as session
+from kiosk.core.rules.past import Here, House, Past
+
+Fold: TypeAlias = Callable[[House, Past, ev.Entry, Here], Past]
+
+
+def advance_past(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
+    """The memory after the entry. `here` is the step that the session stood at before it."""
+    passing = past.passed or past.just_ok or past.cleared or past.owed
+    after = replace(past, passed=None, just_ok="", cleared=False, owed="") if passing else past
+    fold = _FOLDS.get(type(entry.event))
+    return fold(house, after, entry, here) if fold else after
+
+
+_FOLDS: dict[type[ev.Event], Fold] = {
+    ev.ReadingChanged: session.reading_fold,
+    ev.RunWithoutOkSeen: session.run_without_ok_fold,
+    ev.SessionStarted: session.started_fold,
+    ev.StepDone: session.step_done_fold,
+    ev.SteppedBack: session.went_back_fold,
+    ev.NotRight: session.went_back_fold,
+    ev.OkGiven: session.ok_fold,
+    ev.DrillingShown: session.drilling_fold,
+    ev.TroubleSeen: session.trouble_seen_fold,
+    ev.HoleDrilled: session.hole_fold,
+    ev.SessionEnded: session.ended_fold,
+    ev.Interrupted: session.halted_fold,
+    ev.TroubleNamed: session.named_fold,
+    ev.RecoveryStepDone: session.recovery_step_fold,
+    ev.MistakeCleared: session.mistake_fold,
+    ev.InterruptionCleared: session.cleared_fold,
+    ev.SaidAllowed: session.said_fold,
+    ev.PinTried: room.tried_fold,
+    ev.PinPassed: room.passed_fold,
+    ev.PinFailed: room.failed_fold,
+    ev.DeskCleared: room.desk_left_fold,
+    ev.LessonOpened: room.lesson_fold,
+    ev.LessonClosed: room.lesson_fold,
+    ev.LessonConfirmed: room.confirmed_fold,
+    ev.EveryoneStopped: room.everyone_fold,
+    ev.Resumed: room.everyone_fold,
+    ev.SpellStarted: room.spell_fold,
+    ev.SpellEnded: room.spell_fold,
+    ev.PreUsePassed: room.pre_use_fold,
+    ev.PreUseFailed: room.pre_use_fold,
+    ev.TakenOutOfUse: room.use_fold,
+    ev.ReturnedToUse: room.use_fold,
+    ev.OwnUseStarted: room.use_fold,
+    ev.OwnUseEnded: room.use_fold,
+    ev.KioskStarted: room.began_fold,
+    ev.StillConfirmed: room.seen_still_fold,
+    ev.AdultAdded: room.adult_fold,
+    ev.AdultRevoked: room.adult_fold,
+}

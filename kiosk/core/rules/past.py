@@ -1,0 +1,160 @@
+"""What has happened so far, as far as the rules care: the judge's own memory.
+
+It is folded from events alone and shares no code with `kiosk.core.kiosk`: what the reducer
+believes is not asked. Moments and the plan are *tale*; the rest is finite.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any, TypeAlias
+
+from kiosk.core.model import Fact, Part
+from kiosk.core.plan.shape import Plan, PlanStep, SetUp
+from kiosk.core.units import Moment
+
+Here: TypeAlias = "PlanStep | None"
+RUN_INPUTS = ("starter", "spindle")
+
+READY = frozenset({Fact.EYES, Fact.HAIR, Fact.CLOTHES, Fact.NO_GLOVES, Fact.STOPS_POINTED_AT})
+AT_THE_WORK = frozenset(
+    {
+        Fact.ISOLATOR_OFF,
+        Fact.SPINDLE_STILL,
+        Fact.MARKED,
+        Fact.HELD,
+        Fact.PUSHED,
+        Fact.ON_MARK,
+        Fact.TRIAL_STROKE,
+        Fact.GUARD_DOWN,
+    }
+)
+SET_UP = frozenset({Part.BIT, Part.CHUCK, Part.BELT, Part.TABLE, Part.STOP})
+
+# What is no longer sure once hands were at a part.
+UNMADE: dict[Part, frozenset[Fact]] = {
+    Part.BIT: frozenset({Fact.BIT_TRUE, Fact.KEY_OUT, Fact.TRIAL_STROKE, Fact.GUARD_DOWN}),
+    Part.CHUCK: frozenset({Fact.BIT_TRUE, Fact.KEY_OUT, Fact.TRIAL_STROKE, Fact.GUARD_DOWN}),
+    Part.BELT: frozenset({Fact.BELT_COVER_SHUT, Fact.SPEED_SET}),
+    Part.TABLE: frozenset({Fact.TABLE_SET, Fact.ON_MARK, Fact.TRIAL_STROKE}),
+    Part.STOP: frozenset({Fact.DEPTH_SET, Fact.TRIAL_STROKE}),
+    Part.GUARD: frozenset({Fact.GUARD_DOWN}),
+    Part.HOLDING: frozenset({Fact.PUSHED, Fact.TRIAL_STROKE, Fact.GUARD_DOWN}),
+    Part.WORK: frozenset(
+        {Fact.HELD, Fact.PUSHED, Fact.ON_MARK, Fact.TRIAL_STROKE, Fact.GUARD_DOWN}
+    ),
+}
+
+
+@dataclass(frozen=True)
+class House:
+    """What the judge knows of the machine: inputs wired, run-down, spells, recoveries."""
+
+    inputs: tuple[str, ...] = ("isolator", "starter")
+    run_down_s: float = 0.0
+    spell_allowed: bool = True
+    recoveries: tuple[tuple[str, tuple[PlanStep, ...]], ...] = ()
+
+    def recovery(self, trouble: str) -> tuple[PlanStep, ...]:
+        """The recovery steps of a trouble."""
+        return dict(self.recoveries).get(trouble, ())
+
+
+@dataclass(frozen=True)
+class Try:
+    """A PIN tried: whose, what for, and whether the screen it was for still stood."""
+
+    adult: str
+    purpose: str
+    stands: bool = True
+
+
+@dataclass(frozen=True)
+class Turn:
+    """One pupil's session as its events told it.
+
+    `ok`: `next` (given for the next start), `session` (given earlier in this session and
+    nothing changed since), or empty. `halted`: why, or empty. `lost`: a reading that this
+    session went by is lost and no adult has taken it over.
+    """
+
+    plan: Plan
+    way: str
+    facts: frozenset[Fact] = frozenset()
+    done: int = 0
+    ok: str = ""
+    drilling: bool = False
+    run_seen: bool = False
+    off_at: Moment | None = None
+    troubled: bool = False
+    halted: str = ""
+    trouble: str = ""
+    recovered: int = 0
+    ran: bool = False
+    lost: bool = False
+
+
+@dataclass(frozen=True)
+class Past:
+    """All that the rules remember.
+
+    `kept` is the set-up that an OK stands for, last used at `used`. `unsure`: after a cut
+    nobody has seen the drill still yet. `passed`: whose PIN has just been right. `owed`: what
+    the next event must be.
+    """
+
+    isolator: str = "lost"
+    running: tuple[str, ...] = ()  # run inputs that read on
+    resting: tuple[str, ...] = ()  # run inputs that read off
+    is_open: bool = False
+    confirmed: bool = False
+    stopped: bool = False
+    opened: Moment | None = None
+    length_s: int = 0
+    out_of_use: bool = False
+    own_use: bool = False
+    pre_use: Moment | None = None
+    unsure: bool = False
+    trouble: str = ""  # named with no session open
+    recovered: int = 0
+    kept: SetUp | None = None
+    used: Moment | None = None
+    spell: str = ""
+    spell_last: Moment | None = None
+    signed: str = ""
+    tried: Try | None = None
+    passed: Try | None = None
+    just_ok: str = ""  # the adult whose OK by PIN was the last event
+    cleared: bool = False  # the last event ended an interruption
+    technicians: tuple[str, ...] = ()
+    wrong: tuple[tuple[str, int, Moment], ...] = ()  # adult, tries since the last right one, last
+    owed: str = ""
+    turn: Turn | None = None
+
+    @property
+    def is_drilling(self) -> bool:
+        """Whether the drilling screen stands."""
+        return self.turn is not None and self.turn.drilling and not self.turn.halted
+
+
+def unmade(facts: frozenset[Fact], touched: tuple[Part, ...]) -> frozenset[Fact]:
+    """The facts still sure after hands were at these parts."""
+    for part in touched:
+        facts = facts - UNMADE[part]
+    return facts
+
+
+def step_called(plan: Plan, step: str) -> PlanStep | None:
+    """The step of a plan by its id."""
+    paths = (plan.fresh, plan.joining, plan.further, plan.clear)
+    return next((s for path in paths for s in path if s.id == step), None)
+
+
+def in_turn(past: Past, **changes: Any) -> Past:
+    """The memory with the session's part changed; as it is while no session is open."""
+    return replace(past, turn=replace(past.turn, **changes)) if past.turn else past
+
+
+def made_stale(past: Past) -> Past:
+    """The screen that a PIN was typed for is gone: what was looked at is no longer so."""
+    return replace(past, tried=replace(past.tried, stands=False)) if past.tried else past

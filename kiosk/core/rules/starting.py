@@ -1,0 +1,195 @@
+"""Rules for what must have been seen right before the OK and before the drilling screen."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from kiosk.core.events import DrillingShown, Entry, OkGiven, SessionStarted
+from kiosk.core.model import Fact
+from kiosk.core.rules.past import House, Past, Turn
+from kiosk.core.rules.rule import Question, Rule
+
+KEPT_FOR_S = 600.0
+BEFORE = (OkGiven, DrillingShown)
+
+
+def _begins(entry: Entry) -> bool:
+    """Whether the event stands before a start; *again* is the same start shown once more."""
+    return not (isinstance(entry.event, DrillingShown) and entry.event.ok == "again")
+
+
+def _unseen(fact: Fact, house: House, past: Past, entry: Entry) -> str:
+    turn = past.turn
+    if turn is None or not _begins(entry) or fact in turn.facts:
+        return ""
+    return f"{fact.value} was not seen in this session before the start"
+
+
+def _set_up_unseen(fact: Fact, house: House, past: Past, entry: Entry) -> str:
+    """As above, but a kept set-up that this pupil looked at will do."""
+    if past.turn and Fact.SET_UP_SEEN in past.turn.facts:
+        return ""
+    return _unseen(fact, house, past, entry)
+
+
+def _where(name: str, word: str, question: Question) -> Question:
+    """The question, asked only where a value of the plan has this word."""
+
+    def asked(house: House, past: Past, entry: Entry) -> str:
+        plan = past.turn.plan if past.turn else None
+        stands = plan is not None and dict(plan.values).get(name) == word
+        return question(house, past, entry) if stands else ""
+
+    return asked
+
+
+def _part_way(question: Question) -> Question:
+    def asked(house: House, past: Past, entry: Entry) -> str:
+        stands = past.turn is not None and past.turn.plan.set_up.stop is not None
+        return question(house, past, entry) if stands else ""
+
+    return asked
+
+
+def _ok_missing(house: House, past: Past, entry: Entry) -> str:
+    event, turn = entry.event, past.turn
+    assert isinstance(event, DrillingShown)
+    if turn is None or not _begins(entry):
+        return ""
+    every = turn.plan.checks_every
+    return "" if _ok_stands(past, turn, every) else f"no OK stands (one is due every {every})"
+
+
+def _ok_stands(past: Past, turn: Turn, every: str) -> bool:
+    if every == "hole":
+        return turn.ok == "next"
+    if every == "session":
+        return turn.ok != ""
+    return turn.ok != "" or past.kept == turn.plan.set_up
+
+
+def _again_without_start(house: House, past: Past, entry: Entry) -> str:
+    event = entry.event
+    assert isinstance(event, DrillingShown)
+    return "" if event.ok != "again" or past.is_drilling else "the drilling screen did not stand"
+
+
+def _not_kept(house: House, past: Past, entry: Entry) -> str:
+    event = entry.event
+    assert isinstance(event, SessionStarted)
+    if event.path != "joining" or entry.plan is None:
+        return ""
+    if past.kept != entry.plan.set_up:
+        return "the set-up that the session joins is not the one that an adult gave the OK to"
+    gap = entry.at.since(past.used) if past.used else None
+    fresh = gap is not None and gap.s <= KEPT_FOR_S
+    return "" if fresh else "the kept set-up was last used more than ten minutes ago"
+
+
+def _fact(id: str, fact: Fact, reason: str, source: str) -> Rule:
+    return Rule(id, BEFORE, reason, source, partial(_unseen, fact))
+
+
+_SET = _set_up_unseen
+_CATCH = "a spindle that catches does not let go"
+_HSE = "PUWER 1998 reg 11; entanglement cases published by HSE"
+
+STARTING = (
+    _fact("eyes", Fact.EYES, "swarf flies", "PPE at Work Regulations 1992; BS 4163"),
+    _fact("hair", Fact.HAIR, _CATCH, _HSE),
+    _fact("clothes", Fact.CLOTHES, _CATCH, _HSE),
+    _fact("no_gloves", Fact.NO_GLOVES, "a caught glove takes the hand", "ISO 7010 P028"),
+    _fact("marked", Fact.MARKED, "without a mark the bit wanders", "common practice"),
+    _fact("on_mark", Fact.ON_MARK, "a bit beside its mark bends and breaks", "common practice"),
+    _fact("held", Fact.HELD, "loose work spins with the bit", "PUWER 1998 reg 20"),
+    _fact("push_test", Fact.PUSHED, "only a push shows that it is held", "PUWER 1998 reg 20"),
+    _fact(
+        "trial_stroke",
+        Fact.TRIAL_STROKE,
+        "after a change only an unpowered stroke shows what the bit would hit",
+        "common practice",
+    ),
+    _fact(
+        "guard",
+        Fact.GUARD_DOWN,
+        "a guard that was moved must come back",
+        "PUWER 1998 reg 11; EN 12717; HSE PM83",
+    ),
+    Rule(
+        "bit_true",
+        BEFORE,
+        "a bit that runs out grabs and breaks",
+        "PUWER 1998 reg 12; common practice",
+        partial(_SET, Fact.BIT_TRUE),
+    ),
+    Rule(
+        "bit_fitted",
+        BEFORE,
+        "the numbers are for this bit alone",
+        "common practice",
+        partial(_SET, Fact.BIT_FITTED),
+    ),
+    Rule(
+        "key_out",
+        BEFORE,
+        "a key left in the chuck is thrown at the start",
+        "PUWER 1998 reg 12",
+        _where("chuck", "keyed", partial(_SET, Fact.KEY_OUT)),
+    ),
+    Rule(
+        "speed_set",
+        BEFORE,
+        "too fast and the bit grabs or breaks",
+        "PUWER 1998 reg 4; handbook cutting speeds",
+        partial(_SET, Fact.SPEED_SET),
+    ),
+    Rule(
+        "belt_cover",
+        BEFORE,
+        "an open cover leaves belt and pulleys in reach",
+        "PUWER 1998 reg 11; EN 12717",
+        partial(_SET, Fact.BELT_COVER_SHUT),
+    ),
+    Rule(
+        "table_set",
+        BEFORE,
+        "a loose table drops",
+        "BS 4163; common practice",
+        partial(_SET, Fact.TABLE_SET),
+    ),
+    Rule(
+        "depth_set",
+        BEFORE,
+        "without a stop the bit comes through",
+        "common practice",
+        _part_way(partial(_SET, Fact.DEPTH_SET)),
+    ),
+    Rule(
+        "dust_control",
+        BEFORE,
+        "wood dust harms lungs and nose",
+        "COSHH 2002; EH40",
+        _where("dust", "yes", partial(_unseen, Fact.DUST_CONTROLLED)),
+    ),
+    Rule(
+        "adult_check",
+        (DrillingShown,),
+        "an adult looks after the last change and after anything that came between",
+        "PUWER 1998 reg 9; project's adult-check rule",
+        _ok_missing,
+    ),
+    Rule(
+        "again",
+        (DrillingShown,),
+        "a hole not drilled yet is the same start, not a new one",
+        "project's adult-check rule",
+        _again_without_start,
+    ),
+    Rule(
+        "kept_set_up",
+        (SessionStarted,),
+        "a set-up is kept for ten minutes of one lesson, with nothing between",
+        "project's rule of the kept set-up",
+        _not_kept,
+    ),
+)
