@@ -14,6 +14,7 @@ from typing import Protocol
 from hardware.lost import Lost
 
 COILS, INPUTS, REGISTERS = 1, 2, 3
+PER_REGISTER = 16
 REFUSAL = 0x80
 MOST_BYTES = 512  # two of the longest frames there are; more than that is babble
 
@@ -78,6 +79,17 @@ def find_answer(heard: bytes, unit: int, function: int, count: int) -> bytes | N
 def bits_of(data: bytes, count: int) -> tuple[bool, ...]:
     """The first `count` levels: the lowest bit of the first byte is the first input."""
     return tuple(bool(data[i // 8] >> (i % 8) & 1) for i in range(count))
+
+
+def levels_of(data: bytes, function: int, count: int) -> tuple[bool, ...]:
+    """The levels in an answer about `count` coils, inputs or registers.
+
+    A register is taken as 16 levels, its lowest bit first.
+    """
+    if function != REGISTERS:
+        return bits_of(data, count)
+    bits = range(PER_REGISTER)
+    return tuple(bool(word >> bit & 1) for word in registers_of(data) for bit in bits)
 
 
 def registers_of(data: bytes) -> tuple[int, ...]:

@@ -20,6 +20,11 @@ Result = TypeVar("Result")
 
 FAULTS = (OSError, serial.SerialException, termios.error, TypeError, ValueError)
 
+PARITIES = {
+    "none": serial.PARITY_NONE,
+    "even": serial.PARITY_EVEN,
+    "odd": serial.PARITY_ODD,
+}
 READ_S = 0.1
 WRITE_S = 0.2
 
@@ -79,14 +84,19 @@ class Port:
             raise Lost(_word_within(fault, lines)) from fault
 
 
-def open_port(path: str, baud: int = 9600) -> Port:
-    """Open the port at `path` (or a pyserial URL) for this process alone, 8N1 at `baud`.
+def open_port(path: str, baud: int = 9600, parity: str = "none") -> Port:
+    """Open the port at `path` (or a pyserial URL) for this process alone: 8 data bits, 1 stop bit.
 
     Raises `Lost` with `no_permission`, `in_use` or `no_port` (absent, or no serial port at all).
     """
     try:
         line = serial.serial_for_url(
-            path, baudrate=baud, timeout=READ_S, write_timeout=WRITE_S, exclusive=True
+            path,
+            baudrate=baud,
+            parity=PARITIES[parity],
+            timeout=READ_S,
+            write_timeout=WRITE_S,
+            exclusive=True,
         )
     except FAULTS as fault:
         raise Lost(_WORDS.get(getattr(fault, "errno", None) or 0, "no_port")) from fault

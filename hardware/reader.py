@@ -62,12 +62,16 @@ def reader_for(
 
 
 def _modbus_look(wiring: Wiring) -> Callable[[Port], Levels]:
+    """Asks for all contacts in one question, from the lowest number in use to the highest."""
     numbers = _numbers(wiring) or (0,)
-    first, count = numbers[0], numbers[-1] - numbers[0] + 1
+    size = modbus.PER_REGISTER if wiring.function == modbus.REGISTERS else 1
+    first = numbers[0] // size
+    count = numbers[-1] // size - first + 1
 
     def look(port: Port) -> Levels:
-        data = modbus.poll(port, wiring.unit, first, count)
-        return tuple(enumerate(modbus.bits_of(data, count), start=first))
+        data = modbus.poll(port, wiring.unit, first, count, wiring.function)
+        levels = modbus.levels_of(data, wiring.function, count)
+        return tuple(enumerate(levels, start=first * size))
 
     return look
 
@@ -144,7 +148,7 @@ class PortReader:
         from hardware.port import open_port  # pyserial comes in only once there is a port to open
 
         try:
-            port = open_port(self._path, self._wiring.baud)
+            port = open_port(self._path, self._wiring.baud, self._wiring.parity)
         except Lost as lost:
             self._tell(lost.word)
             return

@@ -25,19 +25,40 @@ ANSWER_FAULTS = (
 )
 
 
-def answer(question: bytes, levels: Mapping[int, bool], inputs: int) -> bytes:
-    """The right answer to one whole question of 8 bytes, for a unit with `inputs` inputs."""
+MOST = {modbus.COILS: 2000, modbus.INPUTS: 2000, modbus.REGISTERS: 125}
+"""How many one question may ask for, by function (V1.1b3, 6.1 to 6.3)."""
+
+
+def answer(
+    question: bytes,
+    levels: Mapping[int, bool],
+    inputs: int,
+    functions: tuple[int, ...] = (modbus.INPUTS,),
+) -> bytes:
+    """The right answer to one whole question of 8 bytes, for a unit with `inputs` inputs.
+
+    The unit shows its inputs by each of `functions` and refuses every other one.
+    """
     unit, function = question[0], question[1]
     first, count = (int.from_bytes(question[i : i + 2], "big") for i in (2, 4))
-    if function != modbus.INPUTS:
+    if function not in functions:
         return refusal(unit, function, NO_SUCH_FUNCTION)
-    if not 1 <= count <= 2000:
+    if not 1 <= count <= MOST[function]:
         return refusal(unit, function, BAD_VALUE)
-    if first + count > inputs:
+    size = modbus.PER_REGISTER if function == modbus.REGISTERS else 1
+    if (first + count) * size > -(-inputs // size) * size:
         return refusal(unit, function, NO_SUCH_ADDRESS)
+    data = _data(levels, first * size, count * size, size)
+    return modbus.frame(bytes((unit, function, len(data))) + data)
+
+
+def _data(levels: Mapping[int, bool], first: int, count: int, size: int) -> bytes:
+    """Levels as bits, the lowest first; registers travel high byte first."""
     bits = sum(levels.get(first + i, False) << i for i in range(count))
     data = bits.to_bytes((count + 7) // 8, "little")
-    return modbus.frame(bytes((unit, function, len(data))) + data)
+    if size == 1:
+        return data
+    return b"".join(data[i : i + 2][::-1] for i in range(0, len(data), 2))
 
 
 def refusal(unit: int, function: int, code: int) -> bytes:
@@ -56,7 +77,7 @@ def spoil(question: bytes, right: bytes, fault: str, noise: Random) -> bytes:
         case "wrong_unit":
             return modbus.frame(bytes((body[0] % 247 + 1,)) + body[1:])
         case "wrong_function":
-            return modbus.frame(body[:1] + bytes((modbus.COILS,)) + body[2:])
+            return modbus.frame(body[:1] + bytes((body[1] % 3 + 1,)) + body[2:])
         case "wrong_length":
             return modbus.frame(body[:2] + bytes((body[2] + 1,)) + body[3:] + b"\0")
         case "echo":

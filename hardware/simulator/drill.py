@@ -1,7 +1,8 @@
 """The electrics of a pillar drill: isolator, starter with no-volt release, spindle, room stop.
 
 Contact numbers, as on the shipped machine: 0 the isolator's make contact, 1 its break contact,
-2 the starter's make contact; 3 is a spindle contact, closed while the spindle turns.
+2 the starter's make contact; 3 is a spindle contact, closed while the spindle turns; 4 is closed
+while the guard is down, 5 while the extraction runs.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from threading import RLock
 
-ISOLATOR_MAKE, ISOLATOR_BREAK, STARTER, SPINDLE = range(4)
+ISOLATOR_MAKE, ISOLATOR_BREAK, STARTER, SPINDLE, GUARD, EXTRACTION = range(6)
 
 
 @dataclass(frozen=True)
@@ -23,6 +24,8 @@ class DrillState:
     turning: bool
     room_stop: bool
     mains: bool
+    guard_down: bool = True
+    extraction: bool = False
 
 
 class SimulatedDrill:
@@ -38,6 +41,7 @@ class SimulatedDrill:
         self._travel = 0.0
         self._starter, self._dropped = False, now() - run_down
         self._room_stop, self._mains = False, True
+        self._guard_down, self._extraction = True, False
 
     def turn_isolator(self, on: bool) -> None:
         """Turn the knob; a slow hand takes its time, and the mains opens as it leaves *on*."""
@@ -84,12 +88,28 @@ class SimulatedDrill:
         with self._lock:
             self._mains = True
 
+    def swing_guard(self, down: bool) -> None:
+        """Swing the chuck guard down, or up out of the way."""
+        with self._lock:
+            self._guard_down = down
+
+    def switch_extraction(self, on: bool) -> None:
+        """Switch the dust extraction on or off; it has a supply of its own."""
+        with self._lock:
+            self._extraction = on
+
     @property
     def state(self) -> DrillState:
         """Everything an eye would see, at this moment."""
         with self._lock:
             return DrillState(
-                self._knob(), self._starter, self._turning(), self._room_stop, self._mains
+                self._knob(),
+                self._starter,
+                self._turning(),
+                self._room_stop,
+                self._mains,
+                self._guard_down,
+                self._extraction,
             )
 
     def levels(self) -> dict[int, bool]:
@@ -101,6 +121,8 @@ class SimulatedDrill:
                 ISOLATOR_BREAK: knob == "off",
                 STARTER: self._starter,
                 SPINDLE: self._turning(),
+                GUARD: self._guard_down,
+                EXTRACTION: self._extraction,
             }
 
     def _knob(self) -> str:

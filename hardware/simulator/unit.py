@@ -33,10 +33,14 @@ class SimulatedUnit:
     """
 
     def __init__(
-        self, levels: Callable[[], Mapping[int, bool]], number: int = 1, inputs: int = 8
+        self,
+        levels: Callable[[], Mapping[int, bool]],
+        number: int = 1,
+        inputs: int = 8,
+        functions: tuple[int, ...] = (modbus.INPUTS,),
     ) -> None:
         self.wires = Wires(levels)
-        self._number, self._inputs = number, inputs
+        self._number, self._inputs, self._functions = number, inputs, functions
         self._folder = Path(tempfile.mkdtemp(prefix="contact-unit-"))
         self._lock = Lock()
         self._plugged: _Plugged | None = None
@@ -63,10 +67,15 @@ class SimulatedUnit:
         """Plug the unit in; a second call does nothing."""
         with self._lock:
             if self._plugged is None:
-                self._plugged = _Plugged(self._answer)
-                new = self._folder / "new"
-                new.symlink_to(self._plugged.terminal)
-                new.replace(self.port)
+                self._plug_in()
+
+    def move(self) -> None:
+        """Pull it out and plug it in elsewhere: the same path now leads to another terminal."""
+        with self._lock:
+            before = self._plugged
+            self._plug_in()  # while the old terminal still holds its number
+        if before is not None:
+            before.pull(b"")
 
     def unplug(self, junk: bytes = b"") -> None:
         """Pull the unit out, perhaps with some `junk` on the line; a second call does nothing."""
@@ -75,6 +84,12 @@ class SimulatedUnit:
             if plugged is not None:
                 Path(self.port).unlink(missing_ok=True)
                 plugged.pull(junk)
+
+    def _plug_in(self) -> None:
+        self._plugged = _Plugged(self._answer)
+        new = self._folder / "new"
+        new.symlink_to(self._plugged.terminal)
+        new.replace(self.port)
 
     def close(self) -> None:
         """Pull it out and leave nothing behind."""
@@ -96,7 +111,7 @@ class SimulatedUnit:
         fault = self._fault
         if fault == "late":
             ended.wait(LATE_S)
-        right = answer(question, self.wires.look(), self._inputs)
+        right = answer(question, self.wires.look(), self._inputs, self._functions)
         return spoil(question, right, fault, self._noise)
 
 

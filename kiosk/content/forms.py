@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kiosk.content.values import (
+    Baud,
     CarriedOutBy,
     Day,
     Depth,
@@ -18,6 +19,8 @@ from kiosk.content.values import (
     Id,
     Marking,
     Measured,
+    ModbusFunction,
+    Parity,
     Path,
     Reader,
     Risk,
@@ -152,7 +155,9 @@ class ContactsForm:
 
     reader: Reader
     unit: Whole = Whole(1)
-    baud: Whole = Whole(9600)
+    baud: Baud = Baud("9600")
+    parity: Parity = Parity("none")
+    function: ModbusFunction = ModbusFunction("2")
     inputs: dict[str, ContactForm] | None = None
     times: TimesForm = TimesForm()
     line: int = 0

@@ -85,7 +85,15 @@ def _wiring(form: ContactsForm | None) -> Wiring:
         return Wiring()
     pairs = ((str(n), ContactPair(c.make, c.on_break)) for n, c in (form.inputs or {}).items())
     given = {k: v for k, v in vars(form.times).items() if k != "line"}
-    return Wiring(str(form.reader), form.unit, form.baud, tuple(pairs), ContactTimes(**given))
+    return Wiring(
+        reader=str(form.reader),
+        unit=form.unit,
+        baud=int(form.baud),
+        inputs=tuple(pairs),
+        times=ContactTimes(**given),
+        function=int(form.function),
+        parity=str(form.parity),
+    )
 
 
 def material_of(id: str, form: MaterialForm) -> Material:

@@ -37,6 +37,9 @@ CarriedOutBy = NewType("CarriedOutBy", str)
 Risk = NewType("Risk", str)
 Reader = NewType("Reader", str)
 Measured = NewType("Measured", str)
+Baud = NewType("Baud", str)
+Parity = NewType("Parity", str)
+ModbusFunction = NewType("ModbusFunction", str)
 
 SHAPES = ("bar", "sheet", "block", "round bar", "tube", "small part")
 
@@ -53,6 +56,9 @@ CHOICES: dict[Any, tuple[str, ...]] = {
     CarriedOutBy: ("step", "house rule", "installation check"),
     Risk: ("low", "medium", "high"),
     Reader: ("modbus", "lines", "none"),
+    Baud: ("1200", "2400", "4800", "9600", "19200", "38400", "57600", "115200"),
+    Parity: ("none", "even", "odd"),
+    ModbusFunction: ("1", "2", "3"),
     Measured: ("effective", "outside"),
 }
 

@@ -36,7 +36,7 @@ def running(drill):
 
 
 def test_a_new_drill_is_off_and_still(drill):
-    assert drill.levels() == {0: False, 1: True, 2: False, 3: False}
+    assert drill.levels() == {0: False, 1: True, 2: False, 3: False, 4: True, 5: False}
     assert drill.state.knob == "off"
 
 
@@ -47,7 +47,7 @@ def test_nothing_starts_while_the_isolator_is_off(drill):
 
 
 def test_the_start_button_starts_and_the_starter_contact_closes(running):
-    assert running.levels() == {0: True, 1: False, 2: True, 3: True}
+    assert [running.levels()[number] for number in range(4)] == [True, False, True, True]
 
 
 def test_the_spindle_runs_down_after_the_stop(running, clock):
@@ -167,3 +167,11 @@ def test_a_bounce_opens_and_closes_in_turn_and_ends(wired):
 
     assert seen == [False, True, False, True, False, True, True]
     assert wires.look() == levels
+
+
+def test_guard_and_extraction_have_contacts_of_their_own(drill):
+    drill.swing_guard(False)
+    drill.switch_extraction(True)
+
+    assert (drill.levels()[4], drill.levels()[5]) == (False, True)
+    assert (drill.state.guard_down, drill.state.extraction) == (False, True)

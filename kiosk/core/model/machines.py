@@ -54,13 +54,19 @@ class ContactTimes:
 
 @dataclass(frozen=True)
 class Wiring:
-    """How the contacts reach the kiosk: `modbus`, `lines` or `none`, and each input's contacts."""
+    """How the contacts reach the kiosk: `modbus`, `lines` or `none`, and each input's contacts.
+
+    `function` is the Modbus function asked: 1 coils, 2 discrete inputs, 3 holding registers, whose
+    bits are counted on: bit 0 of register 1 is contact 16. `parity` is `none`, `even` or `odd`.
+    """
 
     reader: str = "none"
     unit: int = 1
     baud: int = 9600
     inputs: tuple[tuple[str, ContactPair], ...] = ()
     times: ContactTimes = field(default_factory=ContactTimes)
+    function: int = 2
+    parity: str = "none"
 
     def has(self, name: str) -> bool:
         """Whether the input called `name` is wired."""
