@@ -139,7 +139,7 @@ def one_start(
 ) -> list[str]:
     """Start a kiosk that can only say why it does not run; a fault if it says something else."""
     shown = record.with_name(f"shown-{screen}.jsonl")
-    album.last = 0
+    album.last = -1
     hand = Hand(display, shown, album.add)
     kiosk = KioskProcess(display, record, shown, "", panel=panel, school=school)
     try:

@@ -173,7 +173,7 @@ def pre_use_view(scene: Scene) -> View:
         screen="pre_use",
         head=head(scene),
         title=scene.say("pre_use.title"),
-        lines=tuple(scene.say(f"pre_use.{i.id}") for i in items),
+        lines=tuple(scene.pre_use(i.id) for i in items),
         buttons=(wrong, right),
     )
 
@@ -204,7 +204,7 @@ def form_view(scene: Scene, page: str) -> View:
 
 def _pre_use_items(scene: Scene) -> tuple[Button, ...]:
     items = scene.shop.machine.pre_use
-    return tuple(choice(scene.say(f"pre_use.{i.id}"), Act("pre_use_item", i.id)) for i in items)
+    return tuple(choice(scene.pre_use(i.id), Act("pre_use_item", i.id)) for i in items)
 
 
 def _out_reasons(scene: Scene) -> tuple[Button, ...]:

@@ -18,11 +18,12 @@ from kiosk.core.inputs import (
 from kiosk.core.kiosk.asks import (
     hands_off,
     is_running,
+    is_running_down,
     kept_fits,
     run_down_left,
 )
 from kiosk.core.kiosk.pupil_acts import hole_choices
-from kiosk.core.model import Hole, Job
+from kiosk.core.model import Hole, Job, Reading
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Session
@@ -51,10 +52,9 @@ def _job_choice(scene: Scene, job: Job, index: int, hole: Hole) -> Button:
         holes=hole.count,
         material=scene.say(f"material.{job.material}"),
     )
-    label = f"{scene.say(f'job.{job.id}')}\n{what}"
     if _is_set_up(scene, job, index):
-        label += f"\n{scene.say('job.set_up_now')}"
-    return choice(label, PickJob(job.id, index))
+        what = scene.say("job.set_up_now", what=what)
+    return choice(f"{scene.say(f'job.{job.id}')}\n{what}", PickJob(job.id, index))
 
 
 def _is_set_up(scene: Scene, job: Job, index: int) -> bool:
@@ -149,10 +149,17 @@ def check_view(scene: Scene, session: Session) -> View:
         band=Band("adult", scene.say("band.adult_check")),
         title=scene.say("check.title", number=number, level=scene.level(session.level)),
         lines=tuple(line for _, line in check_lines(scene, session)),
+        note=scene.say("check.guard_up") if _guard_reads_up(scene) else "",
         buttons=buttons,
         rail=_rail(session),
         flash=True,
     )
+
+
+def _guard_reads_up(scene: Scene) -> bool:
+    """Whether the guard has a contact here that says *up*; said to the adult, and no more."""
+    wired = scene.shop.machine.wiring.has("guard")
+    return wired and scene.kiosk.machine.reading("guard") is Reading.OFF
 
 
 def not_right_view(scene: Scene, session: Session) -> View:
@@ -191,7 +198,8 @@ def drilling_view(scene: Scene, session: Session) -> View:
 def _drilling_note(scene: Scene, session: Session) -> str:
     if session.still_asked:
         return scene.say("drilling.no_run_seen")
-    if run_down_left(scene.shop, session, scene.now).s > 0:
+    left = run_down_left(scene.shop, session, scene.now).s
+    if left > 0 or is_running_down(scene.shop, scene.kiosk):
         return scene.say("drilling.run_down")
     return scene.say("drilling.still_there") if session.asked else ""
 

@@ -65,13 +65,18 @@ class Scene:
             values["holes"] = session.plan.holes
         return self._named(values)
 
+    def pre_use(self, item: str) -> str:
+        """The line of one item of the pre-use check, as this machine has it."""
+        own = f"pre_use.{self.shop.machine.id}.{item}"
+        return self.say(own if self.words.has(own) else f"pre_use.{item}")
+
     def _named(self, values: dict[str, Value]) -> dict[str, Value]:
         """Ids among the values become names in the language where there is one."""
         named = dict(values)
-        for what in ("bit", "material", "way", "marking"):
+        for what in ("bit", "material", "way", "marking", "setting"):
             key = f"{what}.{values.get(what)}"
             if self.words.has(key):
-                named[what] = self.say(key)
+                named[what] = self.say(key, **values)
         return named
 
     def step_picture(self, step: PlanStep) -> Picture | None:
