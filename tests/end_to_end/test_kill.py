@@ -64,7 +64,8 @@ def held_against_the_record(cut: Round, entries: list[Entry]) -> None:
         session = replay(entries[: sight.seq]).session
         assert session is not None, sight.title
         if sight.screen != "adult_check":
-            assert sight.title == WORDS.say(f"step.{session.step.id}.title")
+            values = {"hole": session.done + 1, "holes": session.plan.holes}
+            assert sight.title == WORDS.say(f"step.{session.step.id}.title", **values)
 
 
 def came_back_rightly(before: Round, first: Sight, entries_after: list[Entry]) -> None:
