@@ -95,8 +95,24 @@ class Force:
     n: float
 
 
+@dataclass(frozen=True, order=True)
+class Pressure:
+    """A force on an area, in newtons a square millimetre: what a material asks of the edge."""
+
+    n_per_mm2: float
+
+
 Quantity: TypeAlias = (
-    Length | CuttingSpeed | SpindleSpeed | Feed | Angle | Duration | Power | Torque | Force
+    Length
+    | CuttingSpeed
+    | SpindleSpeed
+    | Feed
+    | Angle
+    | Duration
+    | Power
+    | Torque
+    | Force
+    | Pressure
 )
 
 

@@ -73,11 +73,11 @@ class TestDepth:
 
         assert answer.nearest == "right through"
 
-    @pytest.mark.parametrize("depth", [0, -1, 0.05])
-    def test_a_hole_too_shallow_for_full_width_is_refused(self, depth: float) -> None:
-        answer = refused(stop_setting(Length(depth), TWIST, Length(8), Length(18)))
+    def test_a_hole_too_shallow_for_full_width_is_refused(self) -> None:
+        answer = refused(stop_setting(Length(0.1), FORSTNER, Length(20), Length(18)))
 
         assert answer.wrong.startswith("too shallow")
+        assert answer.nearest == "0.5 mm deep"
 
     @given(st.floats(0.5, 40), st.floats(1, 13), st.floats(1, 50))
     def test_a_setting_never_leaves_less_floor_than_half_a_millimetre(

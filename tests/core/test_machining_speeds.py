@@ -143,7 +143,7 @@ class TestSpeeds:
 
     @pytest.mark.parametrize("mm", [0, -3])
     def test_a_diameter_of_nought_or_less_is_an_error(self, mm: float) -> None:
-        with pytest.raises(ValueError, match="a diameter must be over 0 mm"):
+        with pytest.raises(ValueError, match="the diameter must be over 0, found"):
             rpm(CuttingSpeed(30), Length(mm))
 
 

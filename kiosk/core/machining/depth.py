@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor, radians, tan
 
+from kiosk.core.machining.bounds import THICKNESSES, over_nought, unfit, unfit_hole
 from kiosk.core.machining.worked import Figure, Refused
 from kiosk.core.machining.writing import written
 from kiosk.core.model import BitKind
@@ -35,8 +36,9 @@ def point_length(diameter: Length, angle: Angle) -> Length:
     """How long the point of a bit is: from its tip to where it has the full diameter.
 
     Source: geometry, L = (d / 2) / tan(angle / 2), d in mm. A flat-bottomed bit has 180 degrees.
-    ValueError for an angle outside 0 to 180 degrees.
+    ValueError for an angle outside 0 to 180 degrees, or a diameter of 0 or less.
     """
+    over_nought("diameter", diameter)
     if not 0 < angle.degrees <= 180:
         raise ValueError(f"a point angle lies over 0° and up to 180°, found {written(angle)}")
     if angle.degrees == 180:
@@ -44,9 +46,17 @@ def point_length(diameter: Length, angle: Angle) -> Length:
     return Length(diameter.mm / 2 / tan(radians(angle.degrees / 2)))
 
 
+def point_of(bit: BitKind, diameter: Length) -> Length:
+    """How far the bit's point, or a hole saw's pilot, stands below its full width."""
+    return bit.lead if bit.lead is not None else point_length(diameter, bit.point)
+
+
 def point_figure(bit: BitKind, diameter: Length) -> Figure:
     """The length of the point with its working."""
-    length = point_length(diameter, bit.point)
+    length = point_of(bit, diameter)
+    if bit.lead is not None:
+        working = f"{written(length)} for every {bit.name}, measured at the point or pilot"
+        return Figure("point", length, working, bit.source)
     half = Angle(bit.point.degrees / 2)
     working = f"{written(diameter)} / 2 / tan {written(half)} = {written(length)}"
     return Figure("point", length, working, f"geometry of a {written(bit.point)} point")
@@ -61,7 +71,10 @@ def stop_setting(
     would come through or leave less floor than the scale can be set to, and one too shallow
     to reach full diameter.
     """
-    point = point_length(diameter, bit.point)
+    wrong = unfit_hole(diameter, hole_depth) or unfit("thickness", thickness, THICKNESSES)
+    if wrong:
+        return wrong
+    point = point_of(bit, diameter)
     exact = Length(hole_depth.mm + point.mm)
     stop = _down_to_graduation(exact)
     refused = _comes_through(hole_depth, point, thickness) or _too_shallow(hole_depth, point, stop)
@@ -77,7 +90,7 @@ def through_travel(thickness: Length, bit: BitKind, diameter: Length) -> Figure:
     Source: thickness + point length + overrun; El-Hofy, Fundamentals of Machining Processes,
     gives 2 to 3 mm of overrun.
     """
-    point = point_length(diameter, bit.point)
+    point = point_of(bit, diameter)
     travel = Length(thickness.mm + point.mm + OVERRUN.mm)
     working = (
         f"{written(thickness)} + {written(point)} point + {written(OVERRUN)} past the far side"
@@ -89,7 +102,18 @@ def through_travel(thickness: Length, bit: BitKind, diameter: Length) -> Figure:
 
 def scrap_board(bit: BitKind, diameter: Length) -> Length:
     """How thick the scrap board under a through hole must at least be: point and overrun."""
-    return Length(point_length(diameter, bit.point).mm + OVERRUN.mm)
+    return Length(point_of(bit, diameter).mm + OVERRUN.mm)
+
+
+def break_through(thickness: Length, bit: BitKind, diameter: Length) -> Figure:
+    """Where to ease off: the tip comes out at the thickness, the full width a point later.
+
+    Both in mm below the zero. Source: geometry; a bit grabs while its point breaks out.
+    """
+    point = point_of(bit, diameter)
+    full = Length(thickness.mm + point.mm)
+    working = f"the tip comes out at {written(thickness)}, the full width at {written(full)}"
+    return Figure("break-through", thickness, working, "geometry; common practice")
 
 
 def _down_to_graduation(length: Length) -> Length:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kiosk.core.machining.depth import point_length
+from kiosk.core.machining.depth import point_of
 from kiosk.core.model import BitKind, Material
 from kiosk.core.units import Length
 
@@ -20,7 +20,7 @@ def lift_plan(
     3 diameters is lifted at 3 and then each further diameter (Metal Drilling Reference Guide
     for the 3; common practice for the rest).
     """
-    end = depth.mm + point_length(diameter, bit.point).mm
+    end = depth.mm + point_of(bit, diameter).mm
     lifts: list[Length] = []
     at = 0.0
     while (at := at + _stretch(material, diameter, at)) < end - LAST_MM:

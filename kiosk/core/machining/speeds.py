@@ -9,6 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi
 
+from kiosk.core.machining.belts import setting_of
+from kiosk.core.machining.bounds import over_nought, unfit_hole
+from kiosk.core.machining.deep import DEEP_SOURCE, WHOLE, DeepShares, shares_in
 from kiosk.core.machining.worked import Figure, Refused
 from kiosk.core.machining.writing import listed, written
 from kiosk.core.model import BitKind, Machine, Material, SpeedBand
@@ -43,7 +46,8 @@ def rpm(speed: CuttingSpeed, diameter: Length) -> SpindleSpeed:
 
     Source: n = 1000 v / (pi d), v in m/min, d in mm. ValueError for a diameter of 0 or less.
     """
-    return SpindleSpeed(1000 * speed.m_per_min / (pi * _over_nought(diameter)))
+    v = over_nought("cutting speed", speed)
+    return SpindleSpeed(1000 * v / (pi * over_nought("diameter", diameter)))
 
 
 def cutting_speed(spindle: SpindleSpeed, diameter: Length) -> CuttingSpeed:
@@ -51,7 +55,8 @@ def cutting_speed(spindle: SpindleSpeed, diameter: Length) -> CuttingSpeed:
 
     Source: v = pi d n / 1000, v in m/min, d in mm. ValueError for a diameter of 0 or less.
     """
-    return CuttingSpeed(pi * _over_nought(diameter) * spindle.rpm / 1000)
+    n = over_nought("speed", spindle)
+    return CuttingSpeed(pi * over_nought("diameter", diameter) * n / 1000)
 
 
 def largest_at(speed: CuttingSpeed, spindle: SpindleSpeed) -> Length:
@@ -59,9 +64,8 @@ def largest_at(speed: CuttingSpeed, spindle: SpindleSpeed) -> Length:
 
     Source: d = 1000 v / (pi n), v in m/min, n in turns a minute. ValueError if it stands still.
     """
-    if spindle.rpm <= 0:
-        raise ValueError("a spindle that stands still has no cutting speed")
-    return Length(1000 * speed.m_per_min / (pi * spindle.rpm))
+    v = over_nought("cutting speed", speed)
+    return Length(1000 * v / (pi * over_nought("speed", spindle)))
 
 
 def band_of(material: Material, bit: BitKind) -> SpeedBand | Refused:
@@ -82,46 +86,75 @@ def pupils_limit(band: SpeedBand) -> CuttingSpeed:
     return CuttingSpeed(band.low + (band.high - band.low) * PUPILS_SHARE)
 
 
-def window_of(band: SpeedBand, bit: BitKind, diameter: Length) -> SpeedWindow:
-    """The spindle speeds a pupil may use; the bit's own top speed can lower the limit."""
-    limit = rpm(pupils_limit(band), diameter)
+def window_of(band: SpeedBand, bit: BitKind, diameter: Length, share: float = 1.0) -> SpeedWindow:
+    """The spindle speeds a pupil may use; the bit's own top speed can lower the limit.
+
+    `share` is what a deep hole leaves of the speed.
+    """
+    limit = SpindleSpeed(rpm(pupils_limit(band), diameter).rpm * share)
     return SpeedWindow(bit.floor_speed, min(limit, bit.top_speed))
 
 
 def choose_groove(
-    machine: Machine, material: Material, bit: BitKind, diameter: Length
+    machine: Machine,
+    material: Material,
+    bit: BitKind,
+    diameter: Length,
+    depth: Length | None = None,
 ) -> GrooveChoice | Refused:
     """The fastest groove in the pupils' window, or why there is none on this machine.
 
-    Source: n = 1000 v / (pi d) at the lower third of the material's published band. Refuses
-    where the slowest groove is too fast, or no groove lies between the floor and the limit.
+    Source: n = 1000 v / (pi d) at the lower third of the material's published band, less in a
+    deep hole if its `depth` is given. Refuses where the slowest groove is too fast, or no groove
+    lies between the floor and the limit.
     """
-    band = band_of(material, bit)
+    wrong = unfit_hole(diameter, depth)
+    band = wrong or band_of(material, bit)
     if isinstance(band, Refused):
         return band
-    window = window_of(band, bit, diameter)
+    deep = shares_in(material, depth, diameter)
+    window = window_of(band, bit, diameter, deep.speed)
     inside = [speed for speed in machine.speeds if window.holds(speed)]
     if not inside:
-        return _not_on_this_machine(machine, material, bit, diameter, band)
-    speed = max(inside)
+        return _not_on_this_machine(machine, material, bit, diameter, band, deep)
+    return _choice(machine, bit, diameter, band, deep, max(inside))
+
+
+def _choice(
+    machine: Machine,
+    bit: BitKind,
+    diameter: Length,
+    band: SpeedBand,
+    deep: DeepShares,
+    speed: SpindleSpeed,
+) -> GrooveChoice:
     groove = machine.speeds.index(speed) + 1
-    working = f"{_limit_working(band, bit, diameter)}; groove {groove} gives {written(speed)}"
-    return GrooveChoice(groove, speed, Figure("speed", speed, working, band.source))
+    where = setting_of(machine, groove)
+    gives = "give" if machine.positions else "gives"
+    working = f"{_limit_working(band, bit, diameter, deep)}; {where} {gives} {written(speed)}"
+    source = band.source if deep.speed == 1 else f"{band.source}; {DEEP_SOURCE}"
+    return GrooveChoice(groove, speed, Figure("speed", speed, working, source))
 
 
-def _limit_working(band: SpeedBand, bit: BitKind, diameter: Length) -> str:
+def _limit_working(band: SpeedBand, bit: BitKind, diameter: Length, deep: DeepShares) -> str:
     speed = pupils_limit(band)
-    limit = rpm(speed, diameter)
-    line = f"1000 × {written(speed)} / (π × {written(diameter)}) = {written(limit)} at most"
+    limit = SpindleSpeed(rpm(speed, diameter).rpm * deep.speed)
+    share = "" if deep.speed == 1 else f" × {deep.speed:g} at {deep.diameters:.1f} diameters deep"
+    line = f"1000 × {written(speed)} / (π × {written(diameter)}){share} = {written(limit)} at most"
     if bit.top_speed < limit:
         line += f", this bit {written(bit.top_speed)} at most"
     return line
 
 
 def _not_on_this_machine(
-    machine: Machine, material: Material, bit: BitKind, diameter: Length, band: SpeedBand
+    machine: Machine,
+    material: Material,
+    bit: BitKind,
+    diameter: Length,
+    band: SpeedBand,
+    deep: DeepShares = WHOLE,
 ) -> Refused:
-    window = window_of(band, bit, diameter)
+    window = window_of(band, bit, diameter, deep.speed)
     what = f"not on this machine: a {written(diameter)} {bit.name} in {material.name}"
     why = _why_none(machine, window)
     size = _nearest_size(machine, bit, diameter, band)
@@ -137,8 +170,11 @@ def _why_none(machine: Machine, window: SpeedWindow) -> str:
     if slowest > window.limit:
         excess = SpindleSpeed(slowest.rpm - window.limit.rpm)
         wants = f"wants {written(window.limit)} at most"
-        return f"{wants}, and the slowest groove gives {written(slowest)}, {written(excess)} more"
+        slow = "slowest mark" if machine.drive == "dial" else "slowest groove"
+        return f"{wants}, and the {slow} gives {written(slowest)}, {written(excess)} more"
     between = f"{written(window.floor)} to {written(window.limit)}"
+    if machine.drive == "dial":
+        return f"wants {between}, and the dial begins at {written(slowest)}"
     return f"wants {between}, and the grooves give {listed(sorted(machine.speeds))}"
 
 
@@ -160,9 +196,3 @@ def _other_way(machine: Machine, window: SpeedWindow, band: SpeedBand) -> str:
     if slowest > window.limit:
         return f"{written(largest_at(pupils_limit(band), slowest))} or less at {written(slowest)}"
     return "" if window.floor > window.limit else "a drill with a groove between those"
-
-
-def _over_nought(diameter: Length) -> float:
-    if diameter.mm <= 0:
-        raise ValueError(f"a diameter must be over 0 mm, found {written(diameter)}")
-    return diameter.mm

@@ -6,10 +6,14 @@ them from YAML; `plan` puts them together for one machine, job and pupil.
 
 from __future__ import annotations
 
+from kiosk.core.model.checks import (
+    Checks,
+)
 from kiosk.core.model.hazards import (
     Assessment,
     Control,
     Hazard,
+    InstallationCheck,
 )
 from kiosk.core.model.library import (
     Content,
@@ -44,9 +48,11 @@ from kiosk.core.model.words import (
 )
 from kiosk.core.model.work import (
     BitKind,
+    Cutting,
     Hole,
     Job,
     Material,
+    Reach,
     SpeedBand,
     Work,
 )
@@ -56,15 +62,18 @@ __all__ = [
     "Assessment",
     "BitKind",
     "CheckItem",
+    "Checks",
     "ContactPair",
     "ContactTimes",
     "Content",
     "Control",
+    "Cutting",
     "Fact",
     "Group",
     "Habit",
     "Hazard",
     "Hole",
+    "InstallationCheck",
     "Job",
     "Level",
     "Machine",
@@ -74,6 +83,7 @@ __all__ = [
     "Pulley",
     "Pulleys",
     "Pupil",
+    "Reach",
     "Reading",
     "Roster",
     "Sequence",

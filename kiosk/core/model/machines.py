@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from kiosk.core.model.words import Habit
-from kiosk.core.units import Duration, Length, Power, SpindleSpeed
+from kiosk.core.units import Duration, Force, Length, Power, SpindleSpeed
 
 
 @dataclass(frozen=True)
@@ -19,7 +19,8 @@ class Pulley:
 class Pulleys:
     """The belt drive: motor and spindle pulley, their diameters `outside` or `effective`.
 
-    `correction` is what an outside diameter exceeds the effective one by.
+    `correction` is what an outside diameter exceeds the effective one by. With `idler`, a stepped
+    pulley on a third shaft, one belt runs from the motor to it and a second on to the spindle.
     """
 
     motor_speed: SpindleSpeed
@@ -27,6 +28,7 @@ class Pulleys:
     spindle: Pulley
     measured: str = "effective"
     correction: Length = Length(0.0)
+    idler: Pulley | None = None
 
 
 @dataclass(frozen=True)
@@ -88,7 +90,7 @@ class Machine:
     id: str
     name: str
     invented: bool
-    speeds: tuple[SpindleSpeed, ...]  # groove 1 (top) first, from the plate or from pulleys
+    speeds: tuple[SpindleSpeed, ...]  # groove 1 (top) first; the plate's order; the dial's marks
     pulleys: Pulleys | None
     chuck_capacity: Length
     keyed_chuck: bool
@@ -104,3 +106,9 @@ class Machine:
     holding: tuple[str, ...]  # `vice`, `clamps`
     spell_allowed: bool = True
     file: str = ""
+    drive: str = "one belt"  # `one belt`, `two belts`, `dial`
+    positions: tuple[tuple[int, int], ...] = ()  # two belts: the grooves of each speed
+    motor_speed: SpindleSpeed | None = None  # rated, from the motor's plate
+    table_nearest: Length | None = None  # from the chuck's nose to the table, raised
+    table_furthest: Length | None = None  # the same, lowered
+    belt_slip: Force | None = None  # the pull at which the belt slips, where it was measured

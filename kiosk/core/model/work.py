@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kiosk.core.units import Angle, Feed, Length, SpindleSpeed
+from kiosk.core.units import Angle, Feed, Length, Pressure, SpindleSpeed
 
 
 @dataclass(frozen=True)
@@ -15,6 +15,21 @@ class SpeedBand:
     low: float
     high: float
     source: str
+
+
+@dataclass(frozen=True)
+class Cutting:
+    """What a material asks of the drill: its cutting pressure and how it grips the vice.
+
+    `pressure` is for a chip 1 mm thick and rises with `exponent` as the chip gets thinner.
+    `thrust` is the drill constant of the thrust formula, None where none is published.
+    """
+
+    pressure: Pressure
+    exponent: float
+    friction: float
+    source: str
+    thrust: float | None = None
 
 
 @dataclass(frozen=True)
@@ -31,11 +46,29 @@ class Material:
     fluid: str  # `cutting fluid`, `none`
     brittle: bool = False
     lift_every: Length = Length(0.0)  # 0: no lifting before the end
+    feed_share: float = 1.0  # of the bit's feed; under 1 in harder or weaker material
+    cutting: Cutting | None = None
+    fluid_kind: str = ""  # which fluid, or why none
+    heat: str = ""  # a caution about heat
+    dust_class: str = ""  # what the dust is and its limit
+
+
+@dataclass(frozen=True)
+class Reach:
+    """How long bits up to a diameter are, and how much of that is flute."""
+
+    up_to: Length
+    length: Length
+    flute: Length
 
 
 @dataclass(frozen=True)
 class BitKind:
-    """A kind of bit: its point, its range, its own top speed and how pupils may use it."""
+    """A kind of bit: its point, its range, its own top speed and how pupils may use it.
+
+    `lead` is how far the point or pilot stands below the full width, where the angle does not
+    give it (flat bits, hole saws). `thickest` is the thickest work it is for.
+    """
 
     id: str
     name: str
@@ -50,16 +83,26 @@ class BitKind:
     feed: tuple[tuple[Length, Feed], ...] = ()  # up to this diameter, this feed; smallest first
     source: str = ""
     shank: Length | None = None  # what the chuck grips; None: as thick as the bit
+    lead: Length | None = None
+    through_only: bool = False
+    chisel_edge: bool = False  # two lips that meet in a blunt edge, as a twist bit has
+    cuts: str = "whole hole"  # or `ring`, `cone`
+    thickest: Length | None = None
+    reach: tuple[Reach, ...] = ()  # smallest diameter first
 
 
 @dataclass(frozen=True)
 class Work:
-    """The piece: its shape and size. A bar lies on its broad side; `thickness` is up and down."""
+    """The piece: its shape and size. A bar lies on its broad side; `thickness` is up and down.
+
+    A round bar and a tube are as wide as they are thick; `wall` is a tube's.
+    """
 
     shape: str  # `bar`, `sheet`, `block`, `round bar`, `tube`, `small part`
     width: Length
     thickness: Length
     length: Length
+    wall: Length | None = None
 
 
 @dataclass(frozen=True)
