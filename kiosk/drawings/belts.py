@@ -1,6 +1,7 @@
-"""The two stepped pulleys seen from the side, and the belt on its groove.
+"""The stepped pulleys seen from the side, and the belt, or both belts, on their grooves.
 
-Pulley diameters are to scale with each other; the distance between the shafts is not.
+Pulley diameters are to scale with each other; the distance between the shafts is not. With a
+stepped idler there are three shafts: one belt runs to it and a second on to the spindle.
 """
 
 from __future__ import annotations
@@ -18,17 +19,34 @@ LEAST_ROW = 4.6  # a groove lower than this has no room for its number
 
 @dataclass(frozen=True)
 class Drive:
-    """Where the pulleys stand: middles of the shafts, the top groove's top, a groove's height."""
+    """Where the pulleys stand, from the motor's to the spindle's.
 
-    motor: tuple[float, ...]
-    spindle: tuple[float, ...]
-    groove: int
-    motor_x: float
-    spindle_x: float
+    Diameters and middle of each shaft; the groove of each belt, the first from the motor; the top
+    groove's top and a groove's height.
+    """
+
+    shafts: tuple[tuple[float, ...], ...]
+    xs: tuple[float, ...]
+    belts: tuple[int, ...]
     top: float
     row: float
     scale: float
     small: bool
+
+    @property
+    def grooves(self) -> int:
+        """How many grooves each pulley has."""
+        return len(self.shafts[0])
+
+    @property
+    def left(self) -> float:
+        """The motor pulley's left rim."""
+        return self.xs[0] - max(self.shafts[0]) * self.scale / 2
+
+    @property
+    def right(self) -> float:
+        """The spindle pulley's right rim."""
+        return self.xs[-1] + max(self.shafts[-1]) * self.scale / 2
 
     def y(self, groove: int) -> float:
         """The middle height of a groove, 1 at the top."""
@@ -38,57 +56,70 @@ class Drive:
 def belts(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     """Grooves numbered from the top, the belt on the chosen one, its speed beside it."""
     drive = _drive(values, sheet)
+    pulleys = zip(drive.shafts, drive.xs, strict=True)
     return (
         *_cover(drive),
-        *_shaft(drive, drive.motor_x, is_motor=True),
-        *_shaft(drive, drive.spindle_x, is_motor=False),
-        *_pulley(drive, drive.motor, drive.motor_x),
-        *_pulley(drive, drive.spindle, drive.spindle_x),
-        *_belt(drive),
+        *_stem(drive, drive.xs[0], "motor"),
+        *_stem(drive, drive.xs[-1], "spindle"),
+        *(shape for diameters, x in pulleys for shape in _pulley(drive, diameters, x)),
+        *(shape for number in range(len(drive.belts)) for shape in _belt(drive, number)),
         *_numbers(drive, sheet),
         *_speed(values, drive, sheet),
     )
 
 
 def _drive(values: Values, sheet: Sheet) -> Drive:
-    motor, spindle = _diameters(values)
-    groove = min(values.count("groove", 1), len(motor))
+    shafts = _diameters(values)
     left = 1.5 if sheet.small else 11.5
     right = 1.5 if sheet.small else _speed_width(values, sheet) + 5.0
     gap = 2.0 if sheet.small else 4.0
-    scale = (sheet.width - left - right - gap) / (max(motor) + max(spindle))
+    widest = [max(shaft) for shaft in shafts]
+    scale = (sheet.width - left - right - gap * (len(shafts) - 1)) / sum(widest)
     top, foot = (3.0, 4.0) if sheet.small else (7.0, 12.0)
-    row = min((sheet.height - top - foot) / len(motor), sheet.height * 0.14)
-    top += (sheet.height - top - foot - row * len(motor)) / 2
-    motor_x = left + max(motor) * scale / 2
-    spindle_x = left + max(motor) * scale + gap + max(spindle) * scale / 2
-    return Drive(motor, spindle, groove, motor_x, spindle_x, top, row, scale, sheet.small)
+    row = min((sheet.height - top - foot) / len(shafts[0]), sheet.height * 0.14)
+    top += (sheet.height - top - foot - row * len(shafts[0])) / 2
+    xs = tuple(
+        left + (sum(widest[:i]) + widest[i] / 2) * scale + gap * i for i in range(len(shafts))
+    )
+    return Drive(shafts, xs, _belt_grooves(values, shafts), top, row, scale, sheet.small)
 
 
-def _diameters(values: Values) -> tuple[tuple[float, ...], tuple[float, ...]]:
+def _belt_grooves(values: Values, shafts: tuple[tuple[float, ...], ...]) -> tuple[int, ...]:
+    most, first = len(shafts[0]), values.count("groove", 1)
+    grooves = (first, values.count("second_groove", first)) if len(shafts) > 2 else (first,)
+    return tuple(min(groove, most) for groove in grooves)
+
+
+def _diameters(values: Values) -> tuple[tuple[float, ...], ...]:
     motor, spindle = values.lengths("motor"), values.lengths("spindle")
+    idler = values.lengths("idler")
     if motor and len(motor) == len(spindle):
-        return motor, spindle
-    count = values.count("grooves", max(4, values.count("groove", 1)))
+        return (motor, idler, spindle) if len(idler) == len(motor) else (motor, spindle)
+    return _assumed(values)
+
+
+def _assumed(values: Values) -> tuple[tuple[float, ...], ...]:
+    """Pulleys of usual proportions, where only the plate is known."""
+    given = values.count("groove", 1), values.count("second_groove", 0)
+    count = values.count("grooves", max(4, *given))
     step = (LARGEST - SMALLEST) / max(1, count - 1)
     falling = tuple(LARGEST - step * i for i in range(count))
-    return falling, falling[::-1]
+    between = (falling[::-1],) if given[1] else ()
+    return falling, *between, falling if between else falling[::-1]
 
 
 def _cover(drive: Drive) -> tuple[Shape, ...]:
-    left = drive.motor_x - max(drive.motor) * drive.scale / 2 - 1.2
-    right = drive.spindle_x + max(drive.spindle) * drive.scale / 2 + 1.2
-    top, bottom = drive.top - 2.2, drive.top + drive.row * len(drive.motor) + 1.2
-    outline = rounded(left, top, right - left, bottom - top, 2.2)
+    top, bottom = drive.top - 2.2, drive.top + drive.row * drive.grooves + 1.2
+    outline = rounded(drive.left - 1.2, top, drive.right - drive.left + 2.4, bottom - top, 2.2)
     return (Area(outline, "none", "line", STROKE),)
 
 
-def _shaft(drive: Drive, x: float, is_motor: bool) -> tuple[Shape, ...]:
-    bottom = drive.top + drive.row * len(drive.motor)
+def _stem(drive: Drive, x: float, end: str) -> tuple[Shape, ...]:
+    bottom = drive.top + drive.row * drive.grooves
     if drive.small:
         return (Area(box(x - 0.9, bottom, 1.8, 3.0), "soft", "soft", THIN),)
     stem = Area(box(x - 0.9, bottom, 1.8, 4.0), "soft", "soft", THIN)
-    if is_motor:
+    if end == "motor":
         return (stem, Area(rounded(x - 6, bottom + 2.4, 12, 7.0, 1.2), "soft", "soft", THIN))
     jaws = ((x - 3.0, bottom + 2.4), (x + 3.0, bottom + 2.4), (x + 1.4, bottom + 6.4))
     return (
@@ -114,10 +145,12 @@ def _groove(x: float, y: float, diameter: float, row: float) -> tuple[tuple[floa
     return (*right, *left)
 
 
-def _belt(drive: Drive) -> tuple[Shape, ...]:
-    y, thick = drive.y(drive.groove), drive.row * 0.46
-    left = drive.motor_x - drive.motor[drive.groove - 1] * drive.scale / 2
-    right = drive.spindle_x + drive.spindle[drive.groove - 1] * drive.scale / 2
+def _belt(drive: Drive, number: int) -> tuple[Shape, ...]:
+    """Belt number `number`, 0 from the motor, round its two pulleys."""
+    groove = drive.belts[number]
+    y, thick = drive.y(groove), drive.row * 0.46
+    half = [drive.shafts[i][groove - 1] * drive.scale / 2 for i in (number, number + 1)]
+    left, right = drive.xs[number] - half[0], drive.xs[number + 1] + half[1]
     return (Area(box(left, y - thick / 2, right - left, thick), "action", "action", 0.2),)
 
 
@@ -125,8 +158,8 @@ def _numbers(drive: Drive, sheet: Sheet) -> tuple[Shape, ...]:
     if sheet.small:
         return ()
     x, shapes = 5.0, list[Shape]()
-    for i in range(1, len(drive.motor) + 1):
-        if i == drive.groove:
+    for i in range(1, drive.grooves + 1):
+        if i in drive.belts:
             shapes += _chosen(x, drive.y(i), str(i), drive.row)
         elif drive.row >= LEAST_ROW:
             shapes.append(label(x, drive.y(i), str(i), 3.0, colour="soft"))
@@ -146,9 +179,9 @@ def _speed(values: Values, drive: Drive, sheet: Sheet) -> tuple[Label, ...]:
     found = values.get("speed")
     if found is None or sheet.small:
         return ()
-    x = drive.spindle_x + max(drive.spindle) * drive.scale / 2 + 2.6
+    x = drive.right + 2.6
     text = sheet.number(found)
-    return (label(x, drive.y(drive.groove), text, 3.2, "left", "action", True),)
+    return (label(x, drive.y(drive.belts[-1]), text, 3.2, "left", "action", True),)
 
 
 def _speed_width(values: Values, sheet: Sheet) -> float:

@@ -10,7 +10,7 @@ from kiosk.drawings.shapes import Area, Disc, Label
 NAMES = (
     "belts chuck key_hook guard mark on_mark clamps trial depth drilling goggles hair isolator "
     "table stops brush vacuum set_up scrap feet adult bit_broken bit_jammed work_spun smoke hurt "
-    "alarm power gone"
+    "alarm power gone dial"
 ).split()
 SHEETS = ((68, 56), (80, 70), (26, 18))
 

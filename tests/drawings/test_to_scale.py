@@ -190,3 +190,35 @@ def test_work_that_spun_is_drawn_turning_as_the_drill_turns() -> None:
         cross = (x0 - middle[0]) * (y1 - middle[1]) - (y0 - middle[1]) * (x1 - middle[0])
         assert cross > 0  # clockwise on a sheet whose y goes down
     assert len(arcs) == 2
+
+
+def test_with_an_idler_each_belt_lies_on_its_own_groove_between_its_own_shafts() -> None:
+    grooves = {"motor": (94, 79, 64), "idler": (64, 79, 94), "spindle": (124, 109, 94)}
+    values: Pairs = (
+        ("groove", 3),
+        ("second_groove", 1),
+        *((f"{k}_{i}", Length(mm)) for k, each in grooves.items() for i, mm in enumerate(each, 1)),
+    )
+
+    drawing = draw(Picture("belts", values), 68, 56)
+
+    first, second = areas(drawing, "action")[:2]
+    middles = [sum(x for x, _ in area.points) / 4 for area in (first, second)]
+    heights = [sum(y for _, y in area.points) / 4 for area in (first, second)]
+    assert len(areas(drawing, "steel")) == 9
+    assert middles[0] < middles[1], "from the motor to the idler, and on to the spindle"
+    assert heights[0] > heights[1], "groove 3 lies under groove 1"
+
+
+@pytest.mark.parametrize(("rpm", "side"), [(200, -1), (2400, 1)])
+def test_the_dials_hand_points_left_at_the_slowest_and_right_at_the_fastest(
+    rpm: float, side: int
+) -> None:
+    marks = (("slowest", SpindleSpeed(200)), ("fastest", SpindleSpeed(2400)))
+    values: Pairs = (("speed", SpindleSpeed(rpm)), *marks)
+
+    drawing = draw(Picture("dial", values), 68, 56)
+
+    head = areas(drawing, "action")[0]
+    tip = head.points[0][0]
+    assert (tip - 34) * side > 5

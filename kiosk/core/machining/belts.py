@@ -137,14 +137,15 @@ def belt_diameters(machine: Machine, groove: int) -> tuple[Length, ...]:
 def belt_values(machine: Machine, groove: int) -> tuple[tuple[str, Value], ...]:
     """What the drawing of the belts takes: grooves, and each pulley's from the top down.
 
-    `groove` and with two belts `second_groove`; `motor_1`, `idler_1`, `spindle_1` at the top.
+    `groove` and with two belts `second_groove`; `motor_1`, `idler_1`, `spindle_1` at the top. Of a
+    dial its `slowest` and `fastest` mark.
     """
     return (*_groove_values(machine, groove), *_pulley_values(machine.pulleys))
 
 
 def _groove_values(machine: Machine, groove: int) -> tuple[tuple[str, Value], ...]:
     if machine.drive == "dial":
-        return ()
+        return ("slowest", machine.speeds[-1]), ("fastest", machine.speeds[0])
     if machine.positions:
         first, second = machine.positions[groove - 1]
         return ("groove", first), ("second_groove", second)

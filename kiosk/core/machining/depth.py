@@ -146,7 +146,7 @@ def _comes_through(depth: Length, point: Length, thickness: Length) -> Refused |
 
 
 def _too_shallow(depth: Length, point: Length, stop: Length) -> Refused | None:
-    if depth.mm > 0 and stop.mm > point.mm - _NOISE_MM:
+    if depth.mm > 0 and stop.mm > max(point.mm - _NOISE_MM, 0.0):
         return None
     wrong = f"too shallow: {written(depth)} deep would not reach the bit's full width"
     return Refused(wrong, f"{written(STOP_GRADUATION)} deep")
