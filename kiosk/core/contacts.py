@@ -24,6 +24,10 @@ taken so.
 PASSING_LOSSES = ("silent", "bad_answer", "refused")
 """Losses of one poll, borne until the stale time; every other loss is *unknown* at once."""
 
+PORT_LOSSES = ("no_port", "no_permission", "in_use", "no_lines", "unplugged")
+"""Losses of the port itself. A reading that is unknown for one reason is told anew for another
+if either is the port's, so that what is said of a port is what is wrong with it now."""
+
 MINUTE_US = 60_000_000
 
 
@@ -62,7 +66,8 @@ class Watched:
     The run of equal samples is `said`, `count` and `since_us`; `said` is FAULT while the two
     contacts of a pair disagree and None while nothing is said. `apart_us` is when they began to
     disagree, `unsettled_us` when samples last stopped being settled, `backed_us` when one last said
-    what the reading is, `held_us` the end of a hold for chatter.
+    what the reading is, `held_us` the end of a hold for chatter. `lost` is the last loss, since
+    `lost_us`; `why` was told with the reading.
     """
 
     input: str
@@ -77,6 +82,8 @@ class Watched:
     unsettled_us: int | None = None
     held_us: int | None = None
     lost: str = ""
+    lost_us: int = 0
+    why: str = ""
     changes: tuple[int, ...] = ()
 
 
@@ -197,7 +204,8 @@ def _settled(one: Watched, times: ContactTimes) -> _Turn | None:
 
 
 def _lose(one: Watched, word: str, us: int, times: ContactTimes) -> _Turned:
-    one = replace(one, said=None, count=0, lost=word)
+    since = one.lost_us if word == one.lost else us
+    one = replace(one, said=None, count=0, lost=word, lost_us=since)
     if word in PASSING_LOSSES:
         return one, ()
     gone = replace(one, apart_us=None, unsettled_us=None)
@@ -244,17 +252,23 @@ def _turn(one: Watched, turn: _Turn, us: int, times: ContactTimes) -> _Turned:
     reading, why = turn
     if one.held_us is not None and us < one.held_us:
         return one, ()
-    if reading is one.reading and one.told:
+    if reading is one.reading and one.told and not _is_news(one, why, us, times):
         return replace(one, held_us=None), ()
     recent = tuple(at for at in one.changes if us - at < MINUTE_US)
     held = us + MINUTE_US if len(recent) >= times.chatter_per_min and one.told else None
     if held is not None:
         reading, why, recent = Reading.UNKNOWN, "chatter", ()
     change = Change(one.input, reading, why, at_start=not one.told)
-    one = replace(
-        one, reading=reading, told=True, backed_us=us, changes=(*recent, us), held_us=held
-    )
-    return one, (change,)
+    one = replace(one, reading=reading, told=True, why=why, backed_us=us, held_us=held)
+    return replace(one, changes=(*recent, us)), (change,)
+
+
+def _is_news(one: Watched, why: str, us: int, times: ContactTimes) -> bool:
+    """Whether a reading that stays unknown is so for another reason, the port's before or now."""
+    if one.reading is not Reading.UNKNOWN or why == one.why:
+        return False
+    lasting = us - one.lost_us >= times.stale.us
+    return why in PORT_LOSSES or (why in PASSING_LOSSES and one.why in PORT_LOSSES and lasting)
 
 
 def _deadlines(one: Watched, times: ContactTimes) -> tuple[int, ...]:

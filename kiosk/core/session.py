@@ -21,6 +21,7 @@ from kiosk.core.events import (
     OkGiven,
     ReadingChanged,
     RecoveryStepDone,
+    RunDownSeen,
     SaidAllowed,
     SessionEnded,
     SessionStarted,
@@ -55,7 +56,8 @@ class Session:
 
     `path` and `at` point at a step of the plan. `done` counts drilled holes. `changed`: the
     pupil has touched the set-up since the last OK. `checked`: an adult has given the OK in this
-    session and nothing voided it. `asked` is true while *Still there?* is shown.
+    session and nothing voided it. `asked` is true while *Still there?* is shown. `spindle` is
+    what its contact has shown since the OK: nothing yet, `turning`, or `still` after the stop.
     """
 
     number: int
@@ -74,6 +76,7 @@ class Session:
     checked: bool = False
     run_seen: bool = False
     off_since: Moment | None = None
+    spindle: str = ""
     trouble: str = ""
     still_asked: bool = False
     halt: Halt | None = None
@@ -120,7 +123,7 @@ def advance_session(session: Session, entry: Entry) -> Session | None:
     after = _advance_steps(session, entry.event)
     after = _advance_drilling(after, entry)
     after = _advance_halt(after, entry.event)
-    if entry.seq and not isinstance(entry.event, ReadingChanged | StillThereAsked):
+    if entry.seq and not isinstance(entry.event, ReadingChanged | RunDownSeen | StillThereAsked):
         after = replace(after, touched=entry.at, asked=False)
     return after
 
@@ -158,13 +161,14 @@ def _advance_drilling(session: Session, entry: Entry) -> Session:
             return replace(session, checked=True, changed=False)
         case DrillingShown():
             at = _place_of_part(session, "drill")
-            return replace(session, at=at, run_seen=False, off_since=None, still_asked=False)
+            again = replace(session, at=at, run_seen=False, off_since=None, still_asked=False)
+            return replace(again, spindle="")
         case TroubleSeen(why):
             return replace(session, trouble=session.trouble or why)
         case StillAsked():
             return replace(session, still_asked=True)
         case ReadingChanged(name, reading) if name in RUN_INPUTS and session.is_drilling:
-            return _saw_run(session, reading, entry.at)
+            return _saw_run(_saw_spindle(session, name, reading), reading, entry.at)
         case HoleDrilled():
             return _after_hole(session)
     return session
@@ -174,6 +178,16 @@ def _saw_run(session: Session, reading: str, at: Moment) -> Session:
     if reading == "on":
         return replace(session, run_seen=True, off_since=None, still_asked=False)
     return replace(session, off_since=at if reading == "off" else None)
+
+
+def _saw_spindle(session: Session, name: str, reading: str) -> Session:
+    """Still counts only after turning, and only if the starter went off before it."""
+    turning = session.spindle == "turning"
+    if name == "starter":
+        return session if turning else replace(session, spindle="")
+    if reading == "off":
+        return replace(session, spindle="still" if turning else session.spindle)
+    return replace(session, spindle="turning" if reading == "on" else "")
 
 
 def _after_hole(session: Session) -> Session:

@@ -30,6 +30,7 @@ from kiosk.core.events.machine import (
     ReadingChanged,
     RecordRenewed,
     ReturnedToUse,
+    RunDownSeen,
     RunWithoutOkSeen,
     TakenOutOfUse,
 )
@@ -146,6 +147,7 @@ __all__ = [
     "RecoveryStepDone",
     "Resumed",
     "ReturnedToUse",
+    "RunDownSeen",
     "RunWithoutOkSeen",
     "SaidAllowed",
     "SessionEnded",

@@ -63,6 +63,13 @@ class RunWithoutOkSeen(Event):
 
 
 @dataclass(frozen=True)
+class RunDownSeen(Event):
+    """The spindle came to rest `ms` milliseconds after the starter went off, by its contacts."""
+
+    ms: int
+
+
+@dataclass(frozen=True)
 class PreUsePassed(Event):
     """An adult looked at every item of the machine's pre-use check and found it right."""
 

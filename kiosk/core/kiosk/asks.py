@@ -16,6 +16,12 @@ def is_running(shop: Shop, kiosk: Kiosk) -> bool:
     return any(kiosk.machine.reading(n) is Reading.ON for n in shop.run_inputs)
 
 
+def is_running_down(shop: Shop, kiosk: Kiosk) -> bool:
+    """Whether the starter is off and the spindle's contact says that it still turns."""
+    turning = "spindle" in shop.run_inputs and kiosk.machine.reading("spindle") is Reading.ON
+    return turning and kiosk.machine.reading("starter") is Reading.OFF
+
+
 def is_known_off(shop: Shop, kiosk: Kiosk) -> bool:
     """Whether a contact says that the drill does not run."""
     said = [kiosk.machine.reading(n) for n in shop.run_inputs]
@@ -78,7 +84,12 @@ def hands_off(shop: Shop, kiosk: Kiosk, session: Session, step: PlanStep) -> str
 
 
 def run_down_left(shop: Shop, session: Session, now: Moment) -> Duration:
-    """How much of the machine's run-down time is left since the starter went off."""
+    """How much of the machine's run-down time is left since the starter went off.
+
+    Nothing is left once the spindle's contact has said *turning* and then, after the stop, *off*.
+    """
+    if session.spindle == "still":
+        return Duration(0)
     passed = now.since(session.off_since) if session.off_since else None
     if passed is None:
         return Duration(0)

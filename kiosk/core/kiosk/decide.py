@@ -50,7 +50,7 @@ def decide(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided:
         case Touched(_, touch) | (Touch() as touch):
             return _touch(shop, kiosk, touch, now)
         case ReadingIs():
-            return reading_is(kiosk, given)
+            return reading_is(kiosk, given, now)
         case DeadlinePassed(kind):
             return deadline_passed(shop, kiosk, kind, now)
         case PinChecked():

@@ -68,9 +68,9 @@ class Cut:
 class MachineState:
     """What is known of the machine.
 
-    `readings` maps an input's name to its reading and when it came. `ask_still` stands after a
-    restart until someone has seen the drill still. `halt` is a trouble named while no session
-    was open.
+    `readings` maps an input's name to its reading and when it came, `losses` to why it is lost.
+    `ask_still` stands after a restart until someone has seen the drill still. `halt` is a trouble
+    named while no session was open.
     """
 
     readings: tuple[tuple[str, Reading, Moment], ...] = ()
@@ -82,6 +82,7 @@ class MachineState:
     halt: Halt | None = None
     ask_still: bool = False
     cut: Cut | None = None
+    losses: tuple[tuple[str, str], ...] = ()
 
     def reading(self, name: str) -> Reading:
         """The reading of an input; unknown if it never spoke."""
@@ -137,6 +138,7 @@ def _restarted(machine: MachineState, after: str, before: Session | None) -> Mac
     return replace(
         machine,
         readings=(),
+        losses=(),
         own_use="",
         ask_still=machine.ask_still or after == "cut" or before is not None,
         cut=cut,
@@ -148,7 +150,10 @@ def _advance_readings(machine: MachineState, entry: Entry) -> MachineState:
         return machine
     name, reading = entry.event.input, Reading(entry.event.reading)
     others = tuple(r for r in machine.readings if r[0] != name)
-    return replace(machine, readings=(*others, (name, reading, entry.at)))
+    losses = tuple(loss for loss in machine.losses if loss[0] != name)
+    if reading in (Reading.UNKNOWN, Reading.FAULT) and entry.event.why != "settled":
+        losses = (*losses, (name, entry.event.why))
+    return replace(machine, readings=(*others, (name, reading, entry.at)), losses=losses)
 
 
 def _advance_set_up(machine: MachineState, entry: Entry, before: Session | None) -> MachineState:

@@ -67,7 +67,9 @@ def _clear(kiosk: Kiosk, what: str) -> Decided:
             return took(InterruptionCleared(adult, "end"), *ended)
         case "note":
             return took(PageOpened("note_what", "clear"))
-        case "note_done":
+        case "help_start":
+            return took(PageOpened("help_start", "clear"))
+        case "note_done" | "clear":
             return took(PageOpened("clear"))
     return NOTHING
 
@@ -133,7 +135,7 @@ def _opened(kiosk: Kiosk, minutes: int) -> Decided:
 def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
     adult = kiosk.desk.signed
     match what:
-        case "pre_use" | "pre_use_wrong" | "out":
+        case "pre_use" | "pre_use_wrong" | "out" | "help_start":
             return took(PageOpened(what, kiosk.desk.about))
         case "pre_use_right" if kiosk.desk.page == "pre_use":
             then = "group" if kiosk.desk.about == "open" else "menu"

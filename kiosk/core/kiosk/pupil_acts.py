@@ -37,6 +37,7 @@ from kiosk.core.kiosk.asks import (
     hands_off,
     is_known_off,
     is_running,
+    is_running_down,
     kept_fits,
     may_drill,
     pupil_numbered,
@@ -187,7 +188,7 @@ def _go_back(session: Session) -> Decided:
 
 def _still(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
     if is_running(shop, kiosk):
-        return refused("still_running")
+        return refused("run_down" if is_running_down(shop, kiosk) else "still_running")
     if kiosk.machine.ask_still:
         by = "sensed" if is_known_off(shop, kiosk) else "said"
         return took(StillConfirmed(by), DeskCleared())

@@ -7,6 +7,7 @@ from math import ceil
 from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, PickAdult, PickPupil
 from kiosk.core.kiosk.asks import may_drill, pre_use_holds
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
+from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.scene import Scene, adult, choice, head, leave
 from kiosk.core.view.shape import Band, Button, Keys, Pad, Picture, Progress, View
 
@@ -33,7 +34,7 @@ def _open_lesson(scene: Scene) -> View:
         screen="idle",
         head=head(scene),
         title=scene.say("idle.title", group=group.name if group else ""),
-        lines=_set_up_line(scene),
+        lines=(*_set_up_line(scene), *contact_lines(scene)),
         choices=tuple(
             choice(f"{p.number}\n{p.name}".strip(), PickPupil(p.number), look="number")
             for p in pupils
@@ -57,7 +58,7 @@ def _closed(scene: Scene, key: str, purpose: str) -> View:
         head=head(scene),
         band=band,
         title=scene.say(f"{key}.title"),
-        lines=scene.lines(f"{key}.say"),
+        lines=(*scene.lines(f"{key}.say"), *contact_lines(scene)),
         note=scene.say("idle.informs"),
         picture=Picture("stops"),
         buttons=(adult(scene, purpose, f"button.{purpose}"),),
@@ -160,8 +161,8 @@ def _acts(scene: Scene) -> tuple[str, ...]:
     if kiosk.lesson and kiosk.lesson.stopped:
         lesson = ("resume", "close")
     if kiosk.machine.out_of_use:
-        return ("return", "note", "download")
-    return (*lesson, "pre_use", "own_use", "note", "out", "download")
+        return ("return", "help_start", "note", "download")
+    return (*lesson, "pre_use", "own_use", "help_start", "note", "out", "download")
 
 
 def pre_use_view(scene: Scene) -> View:

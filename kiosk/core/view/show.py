@@ -21,6 +21,7 @@ from kiosk.core.view.adult_views import (
     pin_view,
     pre_use_view,
 )
+from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.pupil_views import (
     check_view,
     drilling_view,
@@ -45,6 +46,7 @@ _PAGES = {
     "names": names_view,
     "pin": pin_view,
     "clear": clear_view,
+    "help_start": help_start_view,
     "note_text": note_view,
     "menu": menu_view,
     "pre_use": pre_use_view,

@@ -130,7 +130,7 @@ def clear_view(scene: Scene) -> View:
     acts = ["again"] if scene.kiosk.session else []
     if scene.kiosk.session and reading_is_lost(scene):
         acts.append("look")
-    acts += ["end", "note"]
+    acts += ["end", "note", "help_start"]
     return View(
         screen="menu",
         head=head(scene),

@@ -30,6 +30,21 @@ VIEWS = {
         band=Band("adult", "Check before the first lesson today"),
         buttons=(not_right, Button("All seven are so", Act("pre_use"), "adult")),
     ),
+    "help_start": View(
+        "pre_use",
+        TEACHER,
+        "The isolator is on, but it won't start",
+        (
+            "Room stop: is it pressed in? Reset it with its key.",
+            "Red stop: does it stick in? Turn it to let it out.",
+            "Guard: swing it right down. Its switch must close.",
+            "Belt cover: shut it. It may have a switch too.",
+            "Key switch, if it has one: is it turned on?",
+            "Overload: let the motor cool ten minutes. Reset it once.",
+            "Still dead? Turn it off. Take it out of use.",
+        ),
+        buttons=(LEAVE,),
+    ),
     "form_group": View(
         "form",
         TEACHER,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kiosk.core.inputs import (
     AskAdult,
 )
-from kiosk.core.view import Band, Button, View
+from kiosk.core.view import Band, Button, Picture, View
 from tests.screens.gallery.parts import ADULT, NOBODY, UNKNOWN, numbers
 
 teacher = Button("Teacher: open a lesson", AskAdult("open"), "adult")
@@ -20,6 +20,26 @@ VIEWS = {
         choices=numbers(32),
         buttons=(adult,),
         note="The isolator is not known. An adult looks for each pupil.",
+    ),
+    "idle_contacts": View(
+        "idle",
+        UNKNOWN,
+        "Year 9 Design and technology: touch your number",
+        (
+            "The drill is not set up yet.",
+            "Extraction: its two contacts disagree. A wire may be off.",
+        ),
+        choices=numbers(24),
+        buttons=(adult,),
+    ),
+    "idle_closed_contacts": View(
+        "idle",
+        UNKNOWN,
+        "The drill must be looked at first",
+        ("An adult does the check of the day.", "Contacts: the box does not answer. Has it power?"),
+        note="This screen informs and records. It is not a safety device.",
+        picture=Picture("stops"),
+        buttons=(teacher,),
     ),
     "idle_closed": View("idle", NOBODY, "No lesson is open", closed, buttons=(teacher,)),
     "restart": View(

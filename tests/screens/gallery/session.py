@@ -108,6 +108,15 @@ VIEWS = {
         band=HAND_UP,
         buttons=(Button("Not right", PickNotRight("")), ADULT),
     ),
+    "adult_check_guard": View(
+        "adult_check",
+        ON,
+        "Is this number 14, adult beside, in front of you?",
+        (*LOOK_FOR, "Scrap board under the work", "Depth stop 14.5\u00a0mm lower than touch"),
+        "The guard's contact says that it is up.",
+        band=HAND_UP,
+        buttons=(Button("Not right", PickNotRight("")), ADULT),
+    ),
     "adult_check_spell": View(
         "adult_check",
         OFF,
