@@ -3,7 +3,7 @@
 # set_up installs what is missing, makes .venv beside the code, and is quick the second time.
 
 # What must be there, and the Debian package that brings it: a command, or a library's name.
-COMMANDS="Xvfb:xvfb xdotool:xdotool xsel:xsel"
+COMMANDS="Xvfb:xvfb xdotool:xdotool xsel:xsel strace:strace"
 LIBRARIES="libGL.so.1:libgl1 libEGL.so.1:libegl1 libGLESv2.so.2:libgles2 libmtdev.so.1:libmtdev1
     libX11.so.6:libx11-6 libXext.so.6:libxext6 libXcursor.so.1:libxcursor1 libXi.so.6:libxi6
     libXrandr.so.2:libxrandr2 libXss.so.1:libxss1 libXfixes.so.3:libxfixes3"

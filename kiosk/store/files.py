@@ -16,6 +16,7 @@ from zlib import crc32
 from kiosk.store.faults import fault, fault_of
 
 PARTS = ("", "-wal", "-shm", "-journal", ".head")
+BEGUN = ".aside-"
 
 
 def beside(record: Path, ending: str) -> Path:
@@ -112,19 +113,38 @@ def make_private(record: Path) -> bool:
 
 
 def set_aside(record: Path) -> Path:
-    """Rename a damaged record with all its parts; nothing is deleted. Where it lies now."""
+    """Rename a damaged record with all its parts; nothing is deleted. Where it lies now.
+
+    An empty file `.aside-N` says from the first rename to the last that this is being done.
+    """
     number = 1
     while beside(record, f".damaged-{number}").exists():
         number += 1
-    aside = beside(record, f".damaged-{number}")
     try:
-        for part in reversed(PARTS):  # the record itself last: until then it is found again
-            if beside(record, part).exists():
-                beside(record, part).rename(beside(aside, part))
+        beside(record, f"{BEGUN}{number}").touch(0o600)
         sync_folder(record.parent)
     except OSError as error:
         raise fault_of(error, record) from error
-    return aside
+    found = finish_setting_aside(record)
+    assert found is not None
+    return found
+
+
+def finish_setting_aside(record: Path) -> Path | None:
+    """Finish what a loss of power may have left half done; where the damaged record lies."""
+    try:
+        for begun in record.parent.glob(f"{record.name}{BEGUN}*"):
+            aside = beside(record, begun.name.replace(f"{record.name}{BEGUN}", ".damaged-"))
+            for part in PARTS:
+                if beside(record, part).exists():
+                    beside(record, part).rename(beside(aside, part))
+            sync_folder(record.parent)
+            begun.unlink()
+            sync_folder(record.parent)
+            return aside
+    except OSError as error:
+        raise fault_of(error, record) from error
+    return None
 
 
 def sync_folder(folder: Path) -> None:

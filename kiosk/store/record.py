@@ -19,7 +19,7 @@ from kiosk.store.codec import Line, encode
 from kiosk.store.connected import Connected
 from kiosk.store.engine import writing_engine
 from kiosk.store.faults import RecordFault, fault
-from kiosk.store.files import Head, HeadFile, Lock, make_private, set_aside
+from kiosk.store.files import Head, HeadFile, Lock, finish_setting_aside, make_private, set_aside
 from kiosk.store.kept import Kept
 from kiosk.store.queries import Broken
 from kiosk.store.renewing import Old, is_a_record, last_aside, old_record, take_over
@@ -76,7 +76,7 @@ class Record(Kept):
 
     @classmethod
     def _open(cls, path: Path, lock: Lock, now: Moment | None, journal: str, renew: bool) -> Record:
-        aside = None
+        aside = finish_setting_aside(path)
         if not is_a_record(path):
             raise fault("damaged", path, "not a record of a kiosk; it was left as it is")
         try:

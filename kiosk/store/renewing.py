@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Table, select
+from sqlalchemy import Connection, Engine, Table, select
 from sqlalchemy.dialects.sqlite import insert as upsert
 from sqlalchemy.exc import SQLAlchemyError
 
@@ -20,7 +20,7 @@ from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
 from kiosk.store import queries
 from kiosk.store.codec import BEFORE_FIRST
-from kiosk.store.engine import reading_engine
+from kiosk.store.engine import reading_engine, writing_engine
 from kiosk.store.files import Head, HeadFile, beside
 from kiosk.store.queries import Broken
 from kiosk.store.tables import adults, notes, pupils
@@ -52,12 +52,19 @@ def is_a_record(record: Path) -> bool:
     if beside(record, ".head").exists() or not record.exists() or record.stat().st_size == 0:
         return True
     try:
-        with reading_engine(record).connect() as connection:
+        with _looking_engine(record).connect() as connection:
             mark = connection.exec_driver_sql("PRAGMA application_id").scalar()
             tables = connection.exec_driver_sql("SELECT count(*) FROM sqlite_master").scalar()
     except UNREADABLE:
         return False
     return mark == APPLICATION or tables == 0
+
+
+def _looking_engine(record: Path) -> Engine:
+    """An engine to look with; one that may write where a journal must be rolled back first."""
+    if beside(record, "-journal").exists():
+        return writing_engine(record, "truncate")
+    return reading_engine(record)
 
 
 def last_aside(record: Path) -> Path | None:
