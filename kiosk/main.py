@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from kiosk.cli import group
+from kiosk.core.model import ContactPair
 from kiosk.core.view import View
 from kiosk.drawings import draw
 from kiosk.runtime.settings import Settings
@@ -94,6 +96,42 @@ def run_kiosk(
         running.stop()
 
 
+@click.command("commission")
+@click.option("--machine", default="drill-1", show_default=True, help="The machine file's name.")
+@click.option(
+    "--school", type=click.Path(path_type=Path), required=True, help="The school's own folder."
+)
+@click.option("--port", default="", help="A serial port by a stable path; else it is asked for.")
+@click.option("--reader", type=click.Choice(["modbus", "lines"]), help="How contacts are read.")
+@click.option("--unit", type=click.IntRange(1, 247), help="The box's number.")
+@click.option("--baud", type=int, help="The box's speed.")
+@click.option("--parity", type=click.Choice(["none", "even", "odd"]))
+@click.option("--function", type=click.IntRange(1, 3), help="1 coils, 2 inputs, 3 registers.")
+@click.option(
+    "--input", "inputs", multiple=True, help="NAME=MAKE,BREAK, for instance isolator=0,1."
+)
+def commission_command(school: Path, inputs: tuple[str, ...], **named: Any) -> None:
+    """Walk through the contacts and write them into the school's machine file."""
+    from kiosk.runtime.commissioning.command import Task, commission
+    from kiosk.runtime.commissioning.terminal import Terminal
+
+    pairs = tuple(_input(text) for text in inputs)
+    task = Task(school=school, sequences=Settings().sequences, inputs=pairs, **named)
+    sys.exit(commission(task, Terminal()))
+
+
+def _input(text: str) -> tuple[str, ContactPair]:
+    """One `--input`."""
+    found = re.fullmatch(
+        r"(isolator|starter|spindle|guard|extraction)=(\d{0,4})(?:,(\d{0,4}))?", text
+    )
+    if found is None or not (found[2] or found[3]):
+        allowed = "NAME=MAKE,BREAK; names: isolator, starter, spindle, guard, extraction"
+        raise click.BadParameter(f"{text!r}; allowed: {allowed}", param_hint="--input")
+    make, on_break = (int(n) if n else None for n in (found[2], found[3]))
+    return found[1], ContactPair(make, on_break)
+
+
 def _log_shown(log: ShownLog, view: View, face: Face) -> None:
     from kiosk.screens.geometry import problems
 
@@ -112,6 +150,7 @@ def tell(running: Running) -> None:
 
 
 group.add_command(run_command)
+group.add_command(commission_command)
 
 
 def command() -> None:
