@@ -16,6 +16,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "check": ("kiosk.cli.check", "Check content, and the rules of each plan made from it."),
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
+    "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),
     "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),
 }
 """Each command's module (its command is called `NAME_command`) and its line of help."""

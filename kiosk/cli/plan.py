@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import NoReturn
 
@@ -11,17 +12,19 @@ import click
 from rich.console import Console
 
 from kiosk.cli.check import at_school, at_sequences
-from kiosk.cli.plan_page import print_plan
+from kiosk.cli.plan_page import print_plan, print_working, sheet_of
 from kiosk.content import load
 from kiosk.content.values import SHAPES, Fault, positive, quantity, work
 from kiosk.content.written import Text
+from kiosk.core.machining import Refused, screw_of
 from kiosk.core.model import BitKind, Content, Hole, Job, Level, Machine, Material, Work
 from kiosk.core.plan import compile_plan
 from kiosk.core.problems import nearest
 from kiosk.core.units import Length
 
 PATHS = ("fresh", "joining", "further")
-HOLES = "8 mm through, or 10 mm x 30 mm deep"
+HOLES = "8 mm through, 10 mm x 30 mm deep, 5/16 in through, M6 tapping through"
+_SCREW = re.compile(r"(M\d+(?:\.5)?) +(tapping|clearance)", re.IGNORECASE)
 _HOLE = re.compile(r"(?P<across>[^x,]+?)(?: through|(?: *[x,] *| )(?P<depth>[^x,]+?) deep)")
 
 
@@ -33,6 +36,8 @@ _HOLE = re.compile(r"(?P<across>[^x,]+?)(?: through|(?: *[x,] *| )(?P<depth>[^x,
 @click.option("--level", "level_name", required=True, help='Such as "supervised".')
 @click.option("--bit", "bit_name", default="", help="A kind of bit; else the usual one.")
 @click.option("--path", type=click.Choice(PATHS), default="fresh", help="Which way to the check.")
+@click.option("--working", is_flag=True, help="Everything that can be worked out as well.")
+@click.option("--inches", is_flag=True, help="Show lengths in inches as well.")
 @at_sequences
 @at_school
 def plan_command(
@@ -43,6 +48,8 @@ def plan_command(
     level_name: str,
     bit_name: str,
     path: str,
+    working: bool,
+    inches: bool,
     sequences: Path,
     school: Path | None,
 ) -> None:
@@ -50,19 +57,24 @@ def plan_command(
     loaded = load(sequences, school)
     content = loaded.content
     if content is None:
-        _refuse("; ".join(str(problem) for problem in loaded.problems[:1]))
-    machine = _machine(content, machine_name)
+        refuse("; ".join(str(problem) for problem in loaded.problems[:1]))
+    machine = machine_called(content, machine_name)
     material = _material(content, material_name)
     bit = _bit(content, material, bit_name)
     piece, hole = _work(work_text), _hole(hole_text, bit)
     job = Job("typed", "Typed in", material.id, piece, (hole,), file="--hole")
     plan = compile_plan(content, machine, job, 0, _level(level_name))
     if isinstance(plan, tuple):
-        _refuse("; ".join(str(problem) for problem in plan))
-    print_plan(Console(highlight=False), plan, job, path, content, loaded.words)
+        refuse("; ".join(str(problem) for problem in plan))
+    console = Console(highlight=False)
+    words = replace(loaded.words, inches=inches)
+    print_plan(console, plan, job, path, content, words)
+    if working:
+        print_working(console, sheet_of(content, machine, plan, job), words)
 
 
-def _refuse(line: str) -> NoReturn:
+def refuse(line: str) -> NoReturn:
+    """End the command with one line."""
     raise click.ClickException(line)
 
 
@@ -70,10 +82,11 @@ def _unknown(option: str, found: str, allowed: Iterable[str]) -> NoReturn:
     words = tuple(allowed)
     advice = nearest(found, words)
     line = f"{option}: {found!r}; allowed: {', '.join(words)}"
-    _refuse(f"{line}; {advice}" if advice else line)
+    refuse(f"{line}; {advice}" if advice else line)
 
 
-def _machine(content: Content, name: str) -> Machine:
+def machine_called(content: Content, name: str) -> Machine:
+    """The machine of that id or name."""
     for machine in content.machines:
         if name.lower() in (machine.id.lower(), machine.name.lower()):
             return machine
@@ -100,7 +113,7 @@ def usual_bit(content: Content, material: Material) -> BitKind:
     """The bit most made for the material's family that needs no adult beside."""
     fitting = [b for b in content.bits if material.family in b.families and not b.adult_beside]
     if not fitting:
-        _refuse(f"--material: no kind of bit is for {material.name}; name one with --bit")
+        refuse(f"--material: no kind of bit is for {material.name}; name one with --bit")
     return min(fitting, key=lambda bit: len(bit.families))
 
 
@@ -118,20 +131,31 @@ def _work(written: str) -> Work:
     except Fault as fault:
         if fault.allowed == ", ".join(SHAPES):
             _unknown("--work", fault.found.strip("'"), SHAPES)
-        _refuse(f"--work: {fault.found}; allowed: {fault.allowed}")
+        refuse(f"--work: {fault.found}; allowed: {fault.allowed}")
 
 
 def _hole(written: str, bit: BitKind) -> Hole:
     match = _HOLE.fullmatch(written.strip())
     if match is None:
-        _refuse(f"--hole: {written!r}; allowed: {HOLES}")
-    across = _length(match["across"])
+        refuse(f"--hole: {written!r}; allowed: {HOLES}")
+    across = _across(match["across"])
     depth = _length(match["depth"]) if match["depth"] else None
     return Hole("typed", bit.id, across, depth, 1)
+
+
+def _across(written: str) -> Length:
+    """A diameter as typed, or the one that a screw's thread or clearance asks for."""
+    match = _SCREW.fullmatch(written.strip())
+    if match is None:
+        return _length(written)
+    screw = screw_of(match[1])
+    if isinstance(screw, Refused):
+        refuse(f"--hole: {screw}")
+    return screw.tapping if match[2].lower() == "tapping" else screw.medium
 
 
 def _length(written: str) -> Length:
     try:
         return positive(quantity(Text(written), Length), Text(written))
     except Fault as fault:
-        _refuse(f"--hole: {fault.found}; allowed: {fault.allowed}")
+        refuse(f"--hole: {fault.found}; allowed: {fault.allowed}")

@@ -3,16 +3,26 @@
 from __future__ import annotations
 
 from textwrap import wrap
+from typing import TypeAlias
 
 from rich.console import Console
 from rich.text import Text
 
-from kiosk.core.machining.worked import Figure, Value
-from kiosk.core.model import Content, Job, Needs
+from kiosk.core.machining import (
+    Figure,
+    GrooveChoice,
+    Refused,
+    Value,
+    choose_groove,
+    working_sheet,
+)
+from kiosk.core.model import Content, Job, Machine, Needs
 from kiosk.core.plan import Plan, PlanStep
 from kiosk.core.plan.holding import why_adult_beside
 from kiosk.core.plan.trials import asked_in
 from kiosk.core.words import Words
+
+Answers: TypeAlias = tuple[Figure | Refused, ...]
 
 SAFETY = (
     "Handbook starting values for a lesson. The machine's manual, the school's own risk assessment "
@@ -39,6 +49,26 @@ def print_plan(
     console.print(Text(f"\n{SAFETY}", style="dim"))
 
 
+def sheet_of(content: Content, machine: Machine, plan: Plan, job: Job) -> Answers:
+    """All that machining works out for a plan's hole beyond the plan's own figures."""
+    material, bit = content.material(job.material), content.bit(plan.set_up.bit)
+    assert material is not None and bit is not None, "a plan's material and bit are known"
+    hole = job.holes[plan.hole]
+    choice = choose_groove(machine, material, bit, hole.diameter, hole.depth or job.work.thickness)
+    assert isinstance(choice, GrooveChoice), "a plan has a groove"
+    return working_sheet(machine, material, bit, hole.diameter, job.work, hole.depth, choice)
+
+
+def print_working(console: Console, answers: Answers, words: Words) -> None:
+    """Prints the technician's figures, and why there is none where none is published."""
+    console.print(Text("\nFor the technician", style="bold"))
+    for answer in answers:
+        if isinstance(answer, Figure):
+            _print_figure(console, answer, words)
+        else:
+            _print(console, f"- {answer}", "dim")
+
+
 def _print_rest(console: Console, plan: Plan, words: Words, shown: set[str]) -> None:
     rest = [figure for figure in plan.figures if figure.name not in shown]
     if rest:
@@ -50,8 +80,8 @@ def _print_rest(console: Console, plan: Plan, words: Words, shown: set[str]) -> 
 def values_in_words(plan: Plan, words: Words) -> dict[str, Value]:
     """The plan's values, with ids and trade words as the language says them."""
     values = dict(plan.values)
-    for what in ("bit", "material", "way", "marking"):
-        values[what] = words.maybe(f"{what}.{values[what]}") or values[what]
+    for what in ("bit", "material", "way", "marking", "setting"):
+        values[what] = words.maybe(f"{what}.{values[what]}", **values) or values[what]
     return values
 
 
@@ -64,7 +94,10 @@ def _heading(plan: Plan, values: dict[str, Value], content: Content) -> str:
 
 def _how_often(plan: Plan, job: Job, content: Content) -> str:
     bit = content.bit(plan.set_up.bit)
-    why = why_adult_beside(bit, plan.set_up.diameter, job.work) if bit else ""
+    diameter, checks = plan.set_up.diameter, content.checks
+    why = why_adult_beside(bit, diameter, job.work, checks) if bit else ""
+    if not why and plan.checks_every != checks.at(plan.level):
+        why = "this school asks for it"
     return f"An adult looks {IN_WORDS[plan.checks_every]}: {why or plan.level.value}."
 
 

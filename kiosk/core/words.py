@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import isfinite
 from string import Formatter
 from typing import TypeGuard
 
@@ -107,7 +108,7 @@ _FRACTION_MM = 0.01  # drills are made to hundredths of a millimetre
 
 def _is_in_hundredths(mm: float) -> bool:
     """Whether a length was written to the hundredth, such as a 2.05 mm bit."""
-    return abs(mm * 100 - round(mm * 100)) < 1e-6
+    return isfinite(mm * 100) and abs(mm * 100 - round(mm * 100)) < 1e-6
 
 
 def _fraction(sixty_fourths: int) -> str:

@@ -14,6 +14,7 @@ HOLDS = {
     "tube": "in a V-block with a wooden plug inside, gripped gently",
     "small part": "in a bolted vice or hand vice against a stop, never in fingers",
 }
+FLUID_SOURCE = "Machinery's Handbook 31e, cutting fluids; plastics makers' guides"
 HOLD_SOURCE = "common practice; college notes on V-blocks and drill vices"
 
 
@@ -21,7 +22,7 @@ def care_figures(material: Material) -> tuple[Figure, ...]:
     """Swarf, dust, fluid and heat as far as something is known."""
     swarf = Figure("swarf", material.swarf, "brush or hook, never fingers", "common practice")
     fluid = material.fluid_kind or material.fluid
-    found = [swarf, Figure("fluid", fluid, f"for {material.name}", "materials.yaml, its source")]
+    found = [swarf, Figure("fluid", fluid, f"for {material.name}", FLUID_SOURCE)]
     if material.dust_class:
         found.append(Figure("dust", material.dust_class, "extraction and cleaning", "HSE, EH40"))
     if material.heat:

@@ -13,6 +13,7 @@ from kiosk.core.model import BitKind, Machine, Material
 from kiosk.core.units import Length
 
 MOST_COLUMNS = 10
+USUAL = (2, 3, 4, 5, 6, 8, 10, 12)  # mm, the sizes a lesson asks for
 
 
 @dataclass(frozen=True)
@@ -50,14 +51,12 @@ def speed_chart(machine: Machine, materials: tuple[Material, ...], bit: BitKind)
 
 
 def chart_sizes(bit: BitKind) -> tuple[Length, ...]:
-    """Up to ten sizes: the whole ones spread over the set, its first and last among them."""
+    """The sizes of the set if there are few; of a long set its first and last and the usual ones."""
     sizes = bit.sizes or (bit.smallest, bit.largest)
-    whole = [size for size in sizes if size.mm.is_integer()] or list(sizes)
-    if len(whole) <= MOST_COLUMNS:
-        return tuple(whole)
-    last = len(whole) - 1
-    at = sorted({round(i * last / (MOST_COLUMNS - 1)) for i in range(MOST_COLUMNS)})
-    return tuple(whole[i] for i in at)
+    if len(sizes) <= MOST_COLUMNS:
+        return sizes
+    inner = [size for size in sizes[1:-1] if size.mm in USUAL]
+    return (sizes[0], *inner[: MOST_COLUMNS - 2], sizes[-1])
 
 
 def _has_band(material: Material, bit: BitKind) -> bool:

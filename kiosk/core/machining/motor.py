@@ -6,7 +6,7 @@ it stalls or the belt slips, so that it errs towards holding harder. The pupil g
 
 from __future__ import annotations
 
-from math import pi
+from math import inf, pi
 
 from kiosk.core.machining.belts import belt_diameters
 from kiosk.core.machining.bounds import over_nought
@@ -89,8 +89,8 @@ def clamp_force(torque: Torque, radius: Length, friction: float, faces: int = FA
 
     Source: F = S T / (faces mu r) with safety S of 2, r from hole to clamp in mm.
     """
-    if not friction > 0 or faces < 1:
-        raise ValueError(f"friction and faces must be over 0, found {friction:g} and {faces}")
+    if not 0 < friction < inf or faces < 1:
+        raise ValueError(f"the friction and faces must be over 0, found {friction:g} and {faces}")
     return Force(SAFETY * 1000 * over_nought("torque", torque) / (faces * friction * radius.mm))
 
 
