@@ -10,6 +10,7 @@ from typing import TypeAlias
 
 from kiosk.content.forms import BitForm, JobForm, MachineForm, MaterialForm, StepForm
 from kiosk.content.library import Filed, Library
+from kiosk.content.wired import wired
 from kiosk.content.wording import wording
 from kiosk.core.machining.belts import plate_doubts
 from kiosk.core.model import Machine
@@ -86,6 +87,8 @@ def _machine(filed: Filed[MachineForm]) -> Problems:
         yield Problem(Place(file, form.line), "holding is empty", "vice, clamps")
     for name in form.contacts.inputs or () if form.contacts else ():
         yield from _known(file, _line(name, 0), "input", name, INPUTS)
+    if form.contacts:
+        yield from wired(file, form.contacts)
 
 
 def _material(filed: Filed[MaterialForm], library: Library) -> Problems:
