@@ -51,7 +51,7 @@ def speed_chart(machine: Machine, materials: tuple[Material, ...], bit: BitKind)
 
 
 def chart_sizes(bit: BitKind) -> tuple[Length, ...]:
-    """The sizes of the set if there are few; of a long set its first and last and the usual ones."""
+    """The sizes of a small set; of a long one its first, its last, and the usual ones."""
     sizes = bit.sizes or (bit.smallest, bit.largest)
     if len(sizes) <= MOST_COLUMNS:
         return sizes
