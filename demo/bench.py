@@ -7,9 +7,11 @@ thread. Nothing here is drawn.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from hardware.simulator import DrillState, SimulatedDrill, SimulatedUnit
+from hardware.simulator.answers import ANSWER_FAULTS
 
 MAKE, BREAK = 0, 1
 SLOW_S = 0.7  # under way for less than the discrepancy time of 1 s
@@ -25,6 +27,9 @@ class BenchState:
     slow: bool
     wire_off: bool
     swapped: bool
+    shorted: bool = False
+    stuck: bool = False
+    answer: str = ""
 
 
 class Bench:
@@ -36,7 +41,8 @@ class Bench:
     def __init__(self, run_down: float = 4.0) -> None:
         self.drill = SimulatedDrill(run_down=run_down)
         self.unit = SimulatedUnit(self.drill.levels)
-        self._slow = self._wire_off = self._swapped = False
+        self._slow = self._wire_off = self._swapped = self._shorted = self._stuck = False
+        self._answer = ""
         self.unit.plug()
 
     @property
@@ -54,6 +60,9 @@ class Bench:
             self._slow,
             self._wire_off,
             self._swapped,
+            self._shorted,
+            self._stuck,
+            self._answer,
         )
 
     def isolator_on(self) -> None:
@@ -95,6 +104,33 @@ class Bench:
         """The isolator's two wires are exchanged; a second time puts them right."""
         self._swapped = not self._swapped
         self.unit.wires.swap(MAKE, BREAK)
+
+    def short(self, shorted: bool = True) -> None:
+        """The isolator's two contacts are shorted: both read closed; or sound again."""
+        self._shorted = shorted
+        self._fix(self.unit.wires.short if shorted else self.unit.wires.put_back)
+
+    def stick(self, stuck: bool = True) -> None:
+        """The isolator's make contact stays as it is; or moves again."""
+        self._stuck = stuck
+        (self.unit.wires.stick if stuck else self.unit.wires.put_back)(MAKE)
+
+    def next_answer(self) -> None:
+        """The unit answers with its next fault; after the last it answers rightly again."""
+        faults = ("", *ANSWER_FAULTS)
+        self._answer = faults[(faults.index(self._answer) + 1) % len(faults)]
+        self.unit.order(self._answer)
+
+    def move(self) -> None:
+        """Plug the unit into another socket: the same path leads to another terminal."""
+        self.unit.move()
+
+    def guard(self, down: bool) -> None:
+        """Swing the guard down, or up."""
+        self.drill.swing_guard(down)
+
+    def _fix(self, act: Callable[[int, int], None]) -> None:
+        act(MAKE, BREAK)
 
     def unplug(self) -> None:
         """Pull the contact unit out."""

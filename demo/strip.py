@@ -22,7 +22,7 @@ from kiosk.runtime.settings import Settings
 if TYPE_CHECKING:
     from kivy.uix.widget import Widget
 
-HEIGHT = 168
+HEIGHT = 222
 ACTS = (
     ("isolator", "Isolator"),
     ("start", "Start"),
@@ -33,6 +33,11 @@ ACTS = (
     ("wire", "Wire off"),
     ("swap", "Swapped"),
     ("plug", "Box unplugged"),
+    ("short", "Shorted"),
+    ("stuck", "Stuck"),
+    ("answer", "Next answer"),
+    ("move", "Other socket"),
+    ("guard", "Guard up"),
     ("cut", "Cut the power"),
 )
 COLUMNS = 5
@@ -59,7 +64,7 @@ class Bench:
 
 
 def make_strip(bench: Bench, pins: str) -> Widget:
-    """The widget: a line of words over ten buttons."""
+    """The widget: a line of words over the buttons."""
     from demo.strip_view import Strip
 
     return Strip(bench, pins, ACTS, COLUMNS)

@@ -99,3 +99,5 @@ class Strip(Widget):
         self.words.valign = "middle"
         for name, key in self.keys.items():
             key.light(bool(state.get(name)))
+        if answer := self.keys.get("answer"):
+            answer.words.text = str(state.get("answer") or "Next answer").replace("_", " ")

@@ -16,7 +16,7 @@ from typing import Any
 
 import click
 
-from demo.bench import Bench
+from demo.bench import Bench, BenchState
 from demo.kiosk import ROSTER, TREE, issue_pins
 
 OUT = TREE / "demo" / "out"
@@ -86,6 +86,8 @@ class Power:
                 bench.swap()
             case "plug":
                 bench.unplug() if state.plugged else bench.plug()
+            case "short" | "stuck" | "answer" | "move" | "guard":
+                _do_more(bench, state, act)
             case "cut":
                 self._cut = True
                 bench.drill.cut_mains()
@@ -103,6 +105,20 @@ class Power:
             time.sleep(0.1)
 
 
+def _do_more(bench: Bench, state: BenchState, act: str) -> None:
+    match act:
+        case "short":
+            bench.short(not state.shorted)
+        case "stuck":
+            bench.stick(not state.stuck)
+        case "answer":
+            bench.next_answer()
+        case "move":
+            bench.move()
+        case "guard":
+            bench.guard(not state.drill.guard_down)
+
+
 def told(bench: Bench) -> dict[str, Any]:
     """How the bench stands, as the strip shows it."""
     state = bench.state
@@ -116,6 +132,10 @@ def told(bench: Bench) -> dict[str, Any]:
         "wire": state.wire_off,
         "swap": state.swapped,
         "plug": not state.plugged,
+        "short": state.shorted,
+        "stuck": state.stuck,
+        "answer": state.answer,
+        "guard": not state.drill.guard_down,
     }
 
 

@@ -8,6 +8,7 @@ import threading
 import pytest
 
 from demo.bench import Bench
+from hardware.simulator.answers import ANSWER_FAULTS
 from kiosk.core.model import Reading
 from tests.hardware.following import DRILL, Following
 
@@ -123,3 +124,46 @@ def test_a_closed_bench_leaves_no_thread_and_no_file():
 
     assert not os.path.lexists(os.path.dirname(port))
     assert "contact unit" not in [thread.name for thread in threading.enumerate()]
+
+
+def test_a_short_is_a_fault_until_it_is_gone(bench, follow):
+    bench.short()
+    follow.until_told(FAULT)
+    shorted = bench.state
+    bench.short(False)
+    follow.until_told(OFF)
+
+    assert (shorted.shorted, bench.state.shorted) == (True, False)
+
+
+def test_a_stuck_contact_is_a_fault_once_the_knob_is_turned(bench, follow):
+    bench.stick()
+    bench.isolator_on()
+    follow.until_told(FAULT)
+    bench.stick(False)
+    follow.until_told(ON)
+
+
+def test_the_answers_go_wrong_one_way_after_another_and_then_right_again(bench):
+    ways = []
+    for _ in range(20):
+        bench.next_answer()
+        ways.append(bench.state.answer)
+
+    assert set(ways) == {"", *ANSWER_FAULTS}
+    assert ways.index("") == len(ANSWER_FAULTS)
+
+
+def test_another_socket_is_found_under_the_same_path(bench, follow):
+    bench.move()
+
+    follow.until_told(UNKNOWN)
+    follow.until_told(OFF)
+
+
+def test_the_guard_swings_up_and_down(bench):
+    bench.guard(down=False)
+    up = bench.state.drill.guard_down
+    bench.guard(down=True)
+
+    assert (up, bench.state.drill.guard_down) == (False, True)
