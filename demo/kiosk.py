@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from kiosk.runtime.settings import Settings
-from kiosk.runtime.start import start
+from kiosk.runtime.start import FIRST_TECHNICIAN, start
 
 TREE = Path(__file__).resolve().parent.parent
 ROSTER = TREE / "demo" / "roster" / "roster.csv"
@@ -24,7 +24,10 @@ def issue_pins(record: Path) -> dict[str, str]:
     """
     if not record.exists():
         start(Settings(record=record)).stop()
-    return {name: _issue(record, name, role) for name, role in reversed(ADULTS)}
+    pins = {name: _issue(record, name, role) for name, role in reversed(ADULTS)}
+    first = ["adult", "revoke", FIRST_TECHNICIAN, "--record", str(record)]
+    subprocess.run(command(*first), capture_output=True, check=True, cwd=TREE)
+    return pins
 
 
 def _issue(record: Path, name: str, role: str) -> str:

@@ -172,7 +172,8 @@ def write_transcript(path: Path, hand: Hand) -> None:
         stood = touch.at - before
         before = touch.at
         where = f"{touch.screen}: {touch.title}"
-        label = touch.label.replace("\n", " / ")
+        label = "a digit of the PIN" if touch.screen == "pin" and touch.label.isdigit() else ""
+        label = label or touch.label.replace("\n", " / ")
         lines.append(f"{touch.at:7.1f} s  {stood:5.1f} s on  [{where}]  {touch.who}: {label}")
     by = Counter(touch.who for touch in hand.touches)
     lines += ["", *(f"{who}: {count} touches" for who, count in sorted(by.items()))]

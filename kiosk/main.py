@@ -24,14 +24,16 @@ if TYPE_CHECKING:
 
     from kiosk.screens.face import Face
 
+FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 PANELS = ("7inch", "10inch")
 
 
 @click.command("run")
 @click.option("--machine", default="drill-1", show_default=True, help="The machine file's name.")
-@click.option("--school", type=click.Path(path_type=Path), help="The school's own folder.")
+@click.option("--school", type=FOLDER, help="The school's own folder.")
 @click.option("--record", type=click.Path(path_type=Path), help="The record's file.")
-@click.option("--roster", type=click.Path(path_type=Path), help="The roster's CSV file.")
+@click.option("--roster", type=FILE, help="The roster's CSV file.")
 @click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
 @click.option("--panel", type=click.Choice(PANELS), default="7inch", show_default=True)
 @click.option("--language", default="en", show_default=True)

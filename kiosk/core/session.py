@@ -49,6 +49,11 @@ class Halt:
     trouble: str = ""
     at: int = 0
 
+    @property
+    def is_unnamed(self) -> bool:
+        """Whether *Something wrong?* was touched and nobody has said yet what it is."""
+        return self.why == "wrong" and not self.trouble
+
 
 @dataclass(frozen=True)
 class Session:
@@ -58,6 +63,7 @@ class Session:
     pupil has touched the set-up since the last OK. `checked`: an adult has given the OK in this
     session and nothing voided it. `asked` is true while *Still there?* is shown. `spindle` is
     what its contact has shown since the OK: nothing yet, `turning`, or `still` after the stop.
+    `redo`: at the adult check this step was not right.
     """
 
     number: int
@@ -81,6 +87,7 @@ class Session:
     still_asked: bool = False
     halt: Halt | None = None
     asked: bool = False
+    redo: bool = False
 
     @property
     def step(self) -> PlanStep:
@@ -133,11 +140,11 @@ def _advance_steps(session: Session, event: Event) -> Session:
         case StepDone():
             changed = session.changed or bool(SET_UP_PARTS & set(session.step.touches))
             last = len(session.plan.path(session.path)) - 1
-            return replace(session, at=min(session.at + 1, last), changed=changed)
+            return replace(session, at=min(session.at + 1, last), changed=changed, redo=False)
         case SteppedBack(step):
             return replace(session, at=place_of(session, step))
         case NotRight(step):
-            return _back_to(session, step)
+            return replace(_back_to(session, step), redo=True)
         case SaidAllowed():
             return replace(session, allowed=True, way="said")
         case StillThereAsked():
@@ -201,7 +208,8 @@ def _after_hole(session: Session) -> Session:
 def _advance_halt(session: Session, event: Event) -> Session:
     match event:
         case Interrupted(why):
-            return replace(session, halt=session.halt or Halt(why), trouble="", checked=False)
+            halt = Halt(why) if session.halt is None or session.halt.is_unnamed else session.halt
+            return replace(session, halt=halt, trouble="", checked=False)
         case TroubleNamed(trouble):
             why = session.halt.why if session.halt else "wrong"
             return replace(session, halt=Halt(why, trouble), trouble="", checked=False)

@@ -47,7 +47,7 @@ def start(settings: Settings) -> Running:
     loaded = load(settings.sequences, settings.school, settings.language)
     machine, problems = _machine(loaded, settings.machine)
     roster, roster_problems = read_roster(settings.roster) if settings.roster else ((), ())
-    problems = (*problems, *roster_problems)
+    problems = (*problems, *roster_problems, *_language_problems(settings))
     if problems or machine is None or loaded.content is None:
         view = content_fault_view(settings.machine, loaded.words, problems)
         return _showing(loaded.words, view, "\n".join(str(p) for p in problems))
@@ -72,8 +72,18 @@ def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ..
     if machine is not None:
         return machine, loaded.problems
     names = [m.id for m in loaded.content.machines]
-    found = Problem(Place("machine"), f"machine {id!r}", ", ".join(names), nearest(id, names))
+    found = Problem(Place("--machine"), repr(id), ", ".join(names), nearest(id, names))
     return None, (*loaded.problems, found)
+
+
+def _language_problems(settings: Settings) -> tuple[Problem, ...]:
+    """A language that has no file would leave the screen without words."""
+    folder = settings.sequences / "languages"
+    names = sorted(path.stem for path in folder.glob("*.yaml") if len(path.stem) == 2)
+    if settings.language in names:
+        return ()
+    advice = nearest(settings.language, names)
+    return (Problem(Place("--language"), repr(settings.language), ", ".join(names), advice),)
 
 
 def _showing(words: Words, view: View, fault: str) -> Running:

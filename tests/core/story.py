@@ -123,9 +123,13 @@ class Story:
         assert found, f"no {kind.__name__} on the screen {self.view.screen} ({self.view.title})"
         return self.touch(found[0])
 
+    def pin_begun(self, adult: Adult = TEACHER) -> None:
+        """Pick a name, so that the pad comes up."""
+        self.touch(PickAdult(adult.ref))
+
     def pin(self, adult: Adult = TEACHER, right: bool = True, stay: int = 0) -> None:
         """Pick a name and type a PIN that the worker finds right or wrong."""
-        self.touch(PickAdult(adult.ref))
+        self.pin_begun(adult)
         assert self.view.pad is not None
         self.touches += 6
         self.give(TypePin(adult.ref, "482915", stay))

@@ -125,9 +125,14 @@ def test_pressed_by_mistake_needs_an_adult_when_it_was_running() -> None:
     story.wait(10)
     story.touch(Still())
 
-    story.touch(ByMistake())
+    story.give(ByMistake())
 
     assert story.refusal == "was_running"
+    assert [b.touch for b in story.view.buttons] == [AskAdult("clear")]
+    story.touch(AskAdult("clear"))
+    story.pin()
+    story.touch(Act("again"))
+    assert story.kiosk.session.step.part == "set-up"
 
 
 def test_no_run_seen_asks_once_more_and_can_be_taken_back() -> None:

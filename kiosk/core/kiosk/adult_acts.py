@@ -52,8 +52,10 @@ def _ask(shop: Shop, kiosk: Kiosk, purpose: str) -> Decided:
 
 
 def is_wanted(shop: Shop, kiosk: Kiosk, purpose: str) -> bool:
-    """Whether an adult is asked for this purpose just now."""
+    """Whether an adult is asked for this purpose now; never while the drill is seen running."""
     session, halt = kiosk.session, halt_of(kiosk)
+    if is_running(shop, kiosk) and purpose not in ("menu", "confirm"):
+        return False
     match purpose:
         case "ok":
             return session is not None and session.is_waiting_for_adult

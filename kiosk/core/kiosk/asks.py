@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.kiosk.shop import KEPT_FOR_S, PRE_USE_FOR_S, Shop
+from kiosk.core.kiosk.shop import KEPT_FOR_S, PRE_USE_FOR_S, Shop, is_lost
 from kiosk.core.model import Fact, Needs, Pupil, Reading
 from kiosk.core.plan.compiling import compile_recovery
 from kiosk.core.plan.shape import Plan, PlanStep
@@ -78,9 +78,9 @@ def hands_off(shop: Shop, kiosk: Kiosk, session: Session, step: PlanStep) -> str
     if is_running(shop, kiosk):
         return "still_running"
     reading = kiosk.machine.reading("isolator")
-    if session.way == "sensed" and wants_isolator_off(step) and reading is not Reading.OFF:
-        return "isolator_not_off"
-    return ""
+    if session.way != "sensed" or not wants_isolator_off(step) or reading is Reading.OFF:
+        return ""
+    return "isolator_unread" if is_lost(reading) else "isolator_not_off"
 
 
 def run_down_left(shop: Shop, session: Session, now: Moment) -> Duration:

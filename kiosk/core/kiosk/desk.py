@@ -28,6 +28,7 @@ from kiosk.core.events import (
     PinFailed,
     PinPassed,
     Progressed,
+    RunWithoutOkSeen,
     SessionEnded,
     SessionStarted,
     TroubleNamed,
@@ -45,6 +46,7 @@ _CLEARING = (
     MistakeCleared,
     NotRight,
     InterruptionCleared,
+    RunWithoutOkSeen,
     SessionStarted,
     TroubleNamed,
 )

@@ -22,9 +22,10 @@ from kiosk.core.events import (
     TakenOutOfUse,
 )
 from kiosk.core.inputs import Act, Choose, LeavePage, NoteKept, OpenPage, Touch
-from kiosk.core.kiosk.asks import halt_of, pre_use_holds
+from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
+from kiosk.core.model import Reading
 from kiosk.core.units import Moment
 
 LENGTHS_MIN = (20, 30, 40, 50, 60, 90, 120)
@@ -49,16 +50,24 @@ def office_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided 
 
 def _act(shop: Shop, kiosk: Kiosk, what: str, about: str, now: Moment) -> Decided:
     if halt_of(kiosk):
-        return _clear(kiosk, what)
+        return _clear(shop, kiosk, what)
     if kiosk.session:
         return refused("session_open")
     done = _act_on_lesson(shop, kiosk, what, now)
     return done if done is not None else _act_on_machine(shop, kiosk, what, about)
 
 
-def _clear(kiosk: Kiosk, what: str) -> Decided:
-    """At an interruption: set up again, go on by looking, end the session, or note it first."""
-    adult = kiosk.desk.signed
+def _clear(shop: Shop, kiosk: Kiosk, what: str) -> Decided:
+    """At an interruption: set up again, go on by looking, end the session, or note it first.
+
+    A sensed session whose isolator can't be read goes on by looking, or not at all.
+    """
+    adult, session = kiosk.desk.signed, kiosk.session
+    if is_running(shop, kiosk):
+        return refused("still_running")
+    unread = session is not None and session.way == "sensed" and is_lost(_isolator(kiosk))
+    if what == "again" and unread:
+        return refused("isolator_unread")
     match what:
         case "again" | "look":
             return took(InterruptionCleared(adult, what))
@@ -72,6 +81,10 @@ def _clear(kiosk: Kiosk, what: str) -> Decided:
         case "note_done" | "clear":
             return took(PageOpened("clear"))
     return NOTHING
+
+
+def _isolator(kiosk: Kiosk) -> Reading:
+    return kiosk.machine.reading("isolator")
 
 
 # --- the lesson ----------------------------------------------------------------------------------

@@ -53,13 +53,18 @@ def _running(kiosk: Kiosk, name: str) -> tuple[Event, ...]:
     if kiosk.machine.own_use or at_step:
         return ()
     seen = RunWithoutOkSeen(name)
-    if session is None or session.halt:
+    if session is None or is_halted(session):
         return (seen,)
     return (seen, Interrupted("running"))
 
 
+def is_halted(session: Session) -> bool:
+    """Whether an adult must come anyway; the pictures of *Something wrong?* alone are no halt."""
+    return session.halt is not None and not session.halt.is_unnamed
+
+
 def _in_session(session: Session, given: ReadingIs) -> tuple[Event, ...]:
-    if session.halt:
+    if is_halted(session):
         return ()
     if is_lost(given.reading):
         return (

@@ -69,13 +69,14 @@ def out_of_use_view(scene: Scene) -> View:
     """The machine is not to be used; what for, and who can return it."""
     why = scene.kiosk.machine.out_of_use
     key = f"pre_use.{why}" if scene.words.has(f"pre_use.{why}") else f"out.{why}"
+    said = "out_of_use.not_right" if key.startswith("pre_use.") else "out_of_use.why"
     return View(
         screen="out_of_use",
         head=head(scene),
         band=Band("stop", scene.say("band.out_of_use")),
         title=scene.say("out_of_use.title"),
-        lines=(scene.say("out_of_use.why", why=scene.say(key)), *scene.lines("out_of_use.say")),
-        picture=Picture("isolator", (("position", "off"),)),
+        lines=(scene.say(said, why=scene.say(key)), *scene.lines("out_of_use.say")),
+        picture=Picture("stops"),
         buttons=(adult(scene, "menu", "button.adults"),),
     )
 
@@ -175,7 +176,7 @@ def pre_use_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("pre_use.title"),
         lines=tuple(scene.pre_use(i.id) for i in items),
-        buttons=(wrong, right),
+        buttons=(leave(scene), wrong, right),
     )
 
 
@@ -252,7 +253,7 @@ def note_view(scene: Scene) -> View:
     what, hazard = desk.answer("what"), desk.answer("hazard")
     return View(
         screen="note",
-        head=head(scene, with_wrong=False),
+        head=head(scene),
         title=scene.say("note.title", what=scene.say(f"note.{what}")),
         keys=Keys(what, hazard, scene.say("note.prompt"), scene.say("button.note_done")),
         buttons=(leave(scene),),

@@ -76,9 +76,9 @@ def step_view(scene: Scene, session: Session) -> View:
     step = session.step
     values = scene.step_values(step)
     waits = hands_off(scene.shop, scene.kiosk, session, step)
-    note = (
-        scene.say(f"wait.{waits}") if waits else scene.words.maybe(f"step.{step.id}.note", **values)
-    )
+    note = scene.words.maybe(f"step.{step.id}.note", **values)
+    if waits or session.redo:
+        note = scene.say(f"wait.{waits}" if waits else "step.redo")
     return View(
         screen="already_set" if step.part == "look" else "step",
         head=head(scene),
@@ -169,7 +169,10 @@ def not_right_view(scene: Scene, session: Session) -> View:
         screen="form",
         head=head(scene),
         title=scene.say("not_right.title"),
-        choices=tuple(choice(line, PickNotRight(step)) for step, line in lines),
+        choices=(
+            *(choice(line, PickNotRight(step)) for step, line in lines),
+            choice(scene.say("not_right.pupil"), Leave()),
+        ),
         buttons=(leave(scene),),
     )
 
@@ -187,7 +190,7 @@ def drilling_view(scene: Scene, session: Session) -> View:
         head=head(scene),
         band=trouble,
         title=scene.say(f"step.{step.id}.title", **values),
-        lines=scene.lines(f"step.{step.id}.say", **values),
+        lines=scene.lines("drilling.trouble" if trouble else f"step.{step.id}.say", **values),
         note=_drilling_note(scene, session),
         picture=scene.step_picture(step),
         buttons=_drilling_buttons(scene, session),
@@ -201,7 +204,10 @@ def _drilling_note(scene: Scene, session: Session) -> str:
     left = run_down_left(scene.shop, session, scene.now).s
     if left > 0 or is_running_down(scene.shop, scene.kiosk):
         return scene.say("drilling.run_down")
-    return scene.say("drilling.still_there") if session.asked else ""
+    if session.asked:
+        return scene.say("drilling.still_there")
+    spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
+    return scene.say("drilling.spell", name=scene.adult_name(spell.adult)) if spell else ""
 
 
 def _drilling_buttons(scene: Scene, session: Session) -> tuple[Button, ...]:

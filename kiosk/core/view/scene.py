@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kiosk.core.inputs import AskAdult, GoBack, LeavePage, SomethingWrong, Touch
+from kiosk.core.kiosk.adult_acts import is_wanted
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.machining.worked import Value
@@ -117,7 +118,8 @@ def leave(scene: Scene) -> Button:
 
 def adult(scene: Scene, purpose: str, key: str = "button.adult_pin") -> Button:
     """An adult must act: opens the list of names."""
-    return Button(scene.say(key), AskAdult(purpose), "adult")
+    live = is_wanted(scene.shop, scene.kiosk, purpose)
+    return Button(scene.say(key), AskAdult(purpose), "adult", live)
 
 
 def choice(

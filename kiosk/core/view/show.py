@@ -66,7 +66,7 @@ def show(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, refusal: str = "")
 
 def _view(scene: Scene) -> View:
     kiosk = scene.kiosk
-    if kiosk.machine.ask_still:
+    if kiosk.machine.ask_still and not kiosk.machine.halt and kiosk.desk.page != "wrong":
         return restart_view(scene)
     if kiosk.session and kiosk.session.is_drilling:
         return drilling_view(scene, kiosk.session)

@@ -32,7 +32,7 @@ def restart_view(scene: Scene) -> View:
     live = not is_running(scene.shop, scene.kiosk)
     return View(
         screen="restart",
-        head=head(scene, with_wrong=False),
+        head=head(scene),
         band=Band("stop", scene.say("band.restart")),
         title=scene.say("restart.title"),
         lines=lines,
@@ -50,7 +50,7 @@ def no_reading_view(scene: Scene) -> View:
         band=Band("adult", scene.say("band.adult_needed")),
         title=scene.say("interruption.no_reading.title"),
         lines=scene.lines("interruption.no_reading.say"),
-        picture=Picture("isolator", (("position", "off"),)),
+        picture=Picture("isolator", (("position", "unknown"),)),
         buttons=(
             Button(scene.say("button.leave"), Leave()),
             adult(scene, "said", "button.adult_look"),
@@ -69,15 +69,23 @@ def interruption_view(scene: Scene, halt: Halt) -> View:
         lines=scene.lines(f"interruption.{halt.why}.say"),
         picture=Picture("stops"),
         buttons=(adult(scene, "clear"),),
+        note=_running_note(scene),
         flash=True,
     )
+
+
+def _running_note(scene: Scene) -> str:
+    running = is_running(scene.shop, scene.kiosk)
+    return scene.say("wait.still_running") if running else ""
 
 
 def wrong_view(scene: Scene, session: Session | None) -> View:
     """First what to do now, then a picture to touch."""
     known = [t for t in TROUBLES if scene.shop.content.recovery(t)]
     buttons: tuple[Button, ...] = (Button(scene.say("button.by_mistake"), ByMistake()),)
-    if session and not session.run_seen and not session.is_drilling:
+    if session and session.halt and session.run_seen:
+        buttons = (adult(scene, "clear", "button.adult_nothing"),)
+    elif session and not session.is_drilling:
         buttons += (Button(scene.say("button.leave"), Leave()),)
     return View(
         screen="wrong",
@@ -102,13 +110,20 @@ def recovery_view(scene: Scene, halt: Halt) -> View:
     return View(
         screen="recovery",
         head=head(scene),
-        band=Band("stop", now[0] if now else scene.say("band.wrong")),
+        band=_recovery_band(scene, halt, now),
         title=scene.say(f"step.{step.id}.title"),
         lines=scene.lines(f"step.{step.id}.say"),
         note=scene.say(f"wait.{waits}") if waits else scene.words.maybe(f"step.{step.id}.note"),
         picture=scene.step_picture(step) or Picture(halt.trouble),
         buttons=(Button(see, SeenRight(step.id), "main", live=not waits),),
     )
+
+
+def _recovery_band(scene: Scene, halt: Halt, now: tuple[str, ...]) -> Band:
+    """What to do now stands at the first step; afterwards only what it is about."""
+    if halt.at == 0 and now:
+        return Band("stop", now[0])
+    return Band("stop", scene.say(f"trouble.{halt.trouble}.title"))
 
 
 def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[str, ...]) -> View:
@@ -127,9 +142,9 @@ def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[
 
 def clear_view(scene: Scene) -> View:
     """The adult has looked: what now?"""
-    acts = ["again"] if scene.kiosk.session else []
-    if scene.kiosk.session and reading_is_lost(scene):
-        acts.append("look")
+    session = scene.kiosk.session
+    unread = session is not None and session.way == "sensed" and reading_is_lost(scene)
+    acts = [] if session is None else ["look" if unread else "again"]
     acts += ["end", "note", "help_start"]
     return View(
         screen="menu",
