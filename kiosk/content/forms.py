@@ -8,87 +8,41 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from kiosk.content.risk_forms import (
+    AssessmentForm,
+    ChecksForm,
+    ControlForm,
+    HazardForm,
+    InstallationForm,
+)
+from kiosk.content.stock_forms import (
+    BandForm,
+    BitForm,
+    CuttingForm,
+    FeedForm,
+    MaterialForm,
+    ReachForm,
+)
 from kiosk.content.values import (
     Baud,
-    CarriedOutBy,
-    Day,
     Depth,
     Extraction,
-    Family,
-    Fluid,
     Id,
-    Marking,
     Measured,
     ModbusFunction,
     Parity,
     Path,
+    Picture,
     Reader,
-    Risk,
     StepPart,
-    Swarf,
     Way,
     Who,
     Whole,
 )
 from kiosk.core.model import Fact, Habit, Level, Needs, Part, Work
-from kiosk.core.units import Angle, CuttingSpeed, Duration, Feed, Length, Power, SpindleSpeed
+from kiosk.core.units import Duration, Force, Length, Power, SpindleSpeed
 
 Texts = tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class BandForm:
-    """One published band of cutting speed, in `materials.yaml`."""
-
-    bit: str
-    low: CuttingSpeed
-    high: CuttingSpeed
-    source: str
-    line: int = 0
-
-
-@dataclass(frozen=True)
-class MaterialForm:
-    """One material in `materials.yaml`; its id is the key it stands under."""
-
-    name: str
-    family: Family
-    bands: tuple[BandForm, ...]
-    marking: Marking
-    swarf: Swarf
-    dust: bool
-    fluid: Fluid
-    brittle: bool = False
-    lift_every: Length = Length(0.0)
-    line: int = 0
-
-
-@dataclass(frozen=True)
-class FeedForm:
-    """One row of a bit's feed table: up to this diameter, this feed."""
-
-    up_to: Length
-    feed: Feed
-    line: int = 0
-
-
-@dataclass(frozen=True)
-class BitForm:
-    """One kind of bit in `bits.yaml`; its id is the key it stands under."""
-
-    name: str
-    smallest: Length
-    largest: Length
-    point: Angle
-    top_speed: SpindleSpeed
-    floor_speed: SpindleSpeed
-    sizes: tuple[Length, ...]
-    families: tuple[Family, ...]
-    source: str
-    feed: tuple[FeedForm, ...] = ()
-    shank: Length | None = None
-    adult_beside: bool = False
-    line: int = 0
 
 
 @dataclass(frozen=True)
@@ -122,8 +76,38 @@ class PulleysForm:
     motor_speed: SpindleSpeed
     motor: tuple[Length, ...]
     spindle: tuple[Length, ...]
+    idler: tuple[Length, ...] | None = None
     measured: Measured = Measured("effective")
     correction: Length = Length(0.0)
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class PlateForm:
+    """One speed of a drill with two belts, and the groove that each lies in."""
+
+    speed: SpindleSpeed
+    motor_belt: Whole
+    spindle_belt: Whole
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class DialForm:
+    """A variable-speed drill's dial and the step between its marks."""
+
+    slowest: SpindleSpeed
+    fastest: SpindleSpeed
+    step: SpindleSpeed
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class TableForm:
+    """How near and how far the table goes from the chuck's nose."""
+
+    nearest: Length
+    furthest: Length
     line: int = 0
 
 
@@ -180,7 +164,12 @@ class MachineForm:
     holding: tuple[Way, ...]
     pre_use: dict[str, str]
     speeds: tuple[SpindleSpeed, ...] | None = None
+    plate: tuple[PlateForm, ...] | None = None
+    dial: DialForm | None = None
     pulleys: PulleysForm | None = None
+    motor_speed: SpindleSpeed | None = None
+    table: TableForm | None = None
+    belt_slip: Force | None = None
     contacts: ContactsForm | None = None
     spell: bool = True
     invented: bool = False
@@ -196,8 +185,9 @@ class StepForm:
     title: str
     say: Texts
     see: str
-    picture: str
+    picture: Picture
     at: tuple[Path, ...] = ()
+    after: str | None = None
     note: str | None = None
     why: str | None = None
     check: str | None = None
@@ -221,6 +211,15 @@ class DrillingForm:
 
 
 @dataclass(frozen=True)
+class WordForm:
+    """One shop word in `languages/glossary.yaml`; its id is the key it stands under."""
+
+    means: str
+    forms: Texts
+    line: int = 0
+
+
+@dataclass(frozen=True)
 class RecoveryForm:
     """A file in `recovery/`; its name is the trouble's."""
 
@@ -230,49 +229,21 @@ class RecoveryForm:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class ControlForm:
-    """One control measure; its id is the key it stands under."""
-
-    text: str
-    by: CarriedOutBy
-    line: int = 0
-
-
-@dataclass(frozen=True)
-class HazardForm:
-    """One hazard; its id is the key it stands under."""
-
-    name: str
-    harm: str
-    who: Texts
-    controls: dict[str, ControlForm]
-    residual: Risk
-    line: int = 0
-
-
-@dataclass(frozen=True)
-class AssessmentForm:
-    """The file `assessment.yaml`."""
-
-    owner: str
-    review: Day
-    eye_protection: str
-    hazards: dict[str, HazardForm]
-    invented: bool = False
-    line: int = 0
-
-
 FORMS: tuple[type, ...] = (
     MachineForm,
     PulleysForm,
+    PlateForm,
+    DialForm,
+    TableForm,
     ContactsForm,
     ContactForm,
     TimesForm,
     MaterialForm,
     BandForm,
+    CuttingForm,
     BitForm,
     FeedForm,
+    ReachForm,
     JobForm,
     HoleForm,
     DrillingForm,
@@ -281,4 +252,7 @@ FORMS: tuple[type, ...] = (
     AssessmentForm,
     HazardForm,
     ControlForm,
+    InstallationForm,
+    ChecksForm,
+    WordForm,
 )

@@ -1,7 +1,7 @@
-"""A folder of YAML files, read into forms with their places; a school's folder over the base.
+"""A folder of YAML files, read into forms with their places.
 
-Files of a school replace those of the same name; in `materials.yaml` and `bits.yaml` it replaces
-single entries. `load` calls `read_library` first and makes values of what it returns.
+`load` reads the shipped folder and a school's own, lays one over the other (`merging`) and makes
+values of the outcome.
 """
 
 from __future__ import annotations
@@ -13,18 +13,22 @@ from typing import Any, Generic, TypeVar
 from kiosk.content.forms import (
     AssessmentForm,
     BitForm,
+    ChecksForm,
     DrillingForm,
     JobForm,
     MachineForm,
     MaterialForm,
     RecoveryForm,
+    WordForm,
 )
 from kiosk.content.structure import structure
 from kiosk.content.values import Phrase
 from kiosk.content.written import read_page
-from kiosk.core.problems import Place, Problem
+from kiosk.core.problems import Place, Problem, nearest
 
 Form = TypeVar("Form")
+FOLDERS = ("machines", "jobs", "recovery", "languages")
+FILES = ("materials.yaml", "bits.yaml", "drilling.yaml", "assessment.yaml", "checks.yaml")
 
 
 @dataclass(frozen=True)
@@ -46,40 +50,58 @@ class Library:
     recoveries: dict[str, Filed[RecoveryForm]] = field(default_factory=dict)
     drilling: Filed[DrillingForm] | None = None
     assessment: Filed[AssessmentForm] | None = None
+    checks: Filed[ChecksForm] | None = None
+    glossary: dict[str, Filed[WordForm]] = field(default_factory=dict)
     language: dict[str, str] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
 
-def read_library(base: Path, school: Path | None, language: str) -> Library:
-    """All forms of the base folder, with the school's in their place."""
+def read_library(folder: Path, language: str) -> Library:
+    """All forms of one folder; what it does not have is left empty."""
     library = Library()
-    for folder in (base, school) if school else (base,):
-        _read_folder(library, folder, language)
-    if library.drilling is None:
-        _missing(library, base, "drilling.yaml")
-    if library.assessment is None:
-        _missing(library, base, "assessment.yaml")
-    return library
-
-
-def _missing(library: Library, base: Path, name: str) -> None:
-    if not any(p.place.file.endswith(name) for p in library.problems):
-        place = Place(f"{base.name}/{name}")
-        library.problems.append(Problem(place, "no such file", advice="put it back"))
-
-
-def _read_folder(library: Library, folder: Path, language: str) -> None:
     _many(library, folder, "machines", MachineForm, library.machines)
     _entries(library, folder / "materials.yaml", MaterialForm, library.materials)
     _entries(library, folder / "bits.yaml", BitForm, library.bits)
     _many(library, folder, "jobs", JobForm, library.jobs)
     _many(library, folder, "recovery", RecoveryForm, library.recoveries)
-    library.drilling = _one(library, folder / "drilling.yaml", DrillingForm) or library.drilling
-    found = _one(library, folder / "assessment.yaml", AssessmentForm)
-    library.assessment = found or library.assessment
+    library.drilling = _one(library, folder / "drilling.yaml", DrillingForm)
+    library.assessment = _one(library, folder / "assessment.yaml", AssessmentForm)
+    library.checks = _one(library, folder / "checks.yaml", ChecksForm)
+    _entries(library, folder / "languages" / "glossary.yaml", WordForm, library.glossary)
     words = _one(library, folder / "languages" / f"{language}.yaml", dict[str, Phrase])
     if words is not None:
-        library.language |= {str(k): str(v) for k, v in words.form.items()}
+        library.language = dict(words.form)
+    return library
+
+
+def missing(library: Library, base: Path) -> None:
+    """Note what no content can do without."""
+    for name, found in (("drilling", library.drilling), ("assessment", library.assessment)):
+        file = f"{name}.yaml"
+        if found is None and not any(p.place.file.endswith(file) for p in library.problems):
+            place = Place(f"{base.name}/{file}")
+            library.problems.append(Problem(place, "no such file", advice="put it back"))
+
+
+def strange_files(school: Path) -> list[Problem]:
+    """Files of a school's folder that nothing reads: a misspelt name would change nothing."""
+    if not school.is_dir():
+        return [Problem(Place(str(school)), "no such folder", advice="give the school's folder")]
+    found = [path for path in sorted(school.rglob("*.y*ml")) if not _is_read(school, path)]
+    names = (*FILES, *(f"{folder}/NAME.yaml" for folder in FOLDERS))
+    return [_strange(school, path, names) for path in found]
+
+
+def _is_read(school: Path, path: Path) -> bool:
+    parts = path.relative_to(school).parts
+    in_folder = len(parts) == 2 and parts[0] in FOLDERS and path.suffix == ".yaml"
+    return in_folder or parts in {(name,) for name in FILES}
+
+
+def _strange(school: Path, path: Path, names: tuple[str, ...]) -> Problem:
+    name = path.relative_to(school).as_posix()
+    place = Place(f"{school.name}/{name}")
+    return Problem(place, "nothing reads this file", ", ".join(names), nearest(name, names))
 
 
 def _many(
@@ -109,6 +131,3 @@ def _name_of(path: Path) -> str:
     """The path as a technician knows it: from the folder of sequences on."""
     parts = path.parts[-3:] if path.parent.name in FOLDERS else path.parts[-2:]
     return "/".join(parts)
-
-
-FOLDERS = ("machines", "jobs", "recovery", "languages")

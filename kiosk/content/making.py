@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import TypeAlias
 
 from kiosk.content.forms import (
-    AssessmentForm,
     BitForm,
     ContactsForm,
-    HazardForm,
+    CuttingForm,
+    DialForm,
     JobForm,
     MachineForm,
     MaterialForm,
@@ -16,21 +17,20 @@ from kiosk.content.forms import (
     RecoveryForm,
     StepForm,
 )
-from kiosk.core.machining.belts import speeds_of
+from kiosk.core.machining.belts import dial_speeds, positions_of, speeds_of
 from kiosk.core.model import (
-    Assessment,
     BitKind,
     CheckItem,
     ContactPair,
     ContactTimes,
-    Control,
-    Hazard,
+    Cutting,
     Hole,
     Job,
     Machine,
     Material,
     Pulley,
     Pulleys,
+    Reach,
     Sequence,
     SpeedBand,
     Step,
@@ -45,11 +45,12 @@ TextPairs = Iterator[tuple[str, str]]
 def machine_of(id: str, form: MachineForm, file: str) -> Machine:
     """The machine as written in its file."""
     pulleys = _pulleys(form.pulleys) if form.pulleys else None
+    drive, positions, speeds = _drive(form, pulleys)
     return Machine(
         id=id,
         name=str(form.name),
         invented=form.invented,
-        speeds=form.speeds or _speeds(pulleys),
+        speeds=speeds,
         pulleys=pulleys,
         chuck_capacity=form.chuck,
         keyed_chuck=form.keyed,
@@ -65,19 +66,64 @@ def machine_of(id: str, form: MachineForm, file: str) -> Machine:
         holding=_plain(form.holding),
         spell_allowed=form.spell,
         file=file,
+        drive=drive,
+        positions=positions,
+        motor_speed=form.motor_speed or (pulleys.motor_speed if pulleys else None),
+        table_nearest=form.table.nearest if form.table else None,
+        table_furthest=form.table.furthest if form.table else None,
+        belt_slip=form.belt_slip,
     )
+
+
+Drive: TypeAlias = tuple[str, tuple[tuple[int, int], ...], tuple[SpindleSpeed, ...]]
+
+
+def _drive(form: MachineForm, pulleys: Pulleys | None) -> Drive:
+    """How speed is changed, the belts' positions where there are two, and the speeds."""
+    if form.dial:
+        return "dial", (), _marks(form.dial)
+    if form.plate:
+        positions = tuple((row.motor_belt, row.spindle_belt) for row in form.plate)
+        return "two belts", positions, tuple(row.speed for row in form.plate)
+    speeds = form.speeds or _speeds(pulleys)
+    if pulleys and pulleys.idler and speeds:
+        return "two belts", _positions(pulleys), speeds
+    return "one belt", (), speeds
+
+
+def _positions(pulleys: Pulleys) -> tuple[tuple[int, int], ...]:
+    try:
+        return positions_of(pulleys)
+    except ValueError:  # `drives` says what is wrong with them
+        return ()
+
+
+def _marks(dial: DialForm) -> tuple[SpindleSpeed, ...]:
+    try:
+        return dial_speeds(dial.slowest, dial.fastest, dial.step)
+    except ValueError:  # `drives` says what is wrong with it
+        return ()
 
 
 def _speeds(pulleys: Pulleys | None) -> tuple[SpindleSpeed, ...]:
     """Whole turns a minute from the pulleys, where no plate is given."""
-    if pulleys is None or len(pulleys.motor.grooves) != len(pulleys.spindle.grooves):
+    if pulleys is None:
         return ()
-    return tuple(SpindleSpeed(float(round(s.rpm))) for s in speeds_of(pulleys))
+    try:
+        return tuple(SpindleSpeed(float(round(s.rpm))) for s in speeds_of(pulleys))
+    except ValueError:  # `drives` says what is wrong with them
+        return ()
 
 
 def _pulleys(form: PulleysForm) -> Pulleys:
-    motor, spindle = Pulley(form.motor), Pulley(form.spindle)
-    return Pulleys(form.motor_speed, motor, spindle, str(form.measured), form.correction)
+    return Pulleys(
+        motor_speed=form.motor_speed,
+        motor=Pulley(form.motor),
+        spindle=Pulley(form.spindle),
+        measured=str(form.measured),
+        correction=form.correction,
+        idler=Pulley(form.idler) if form.idler else None,
+    )
 
 
 def _wiring(form: ContactsForm | None) -> Wiring:
@@ -112,7 +158,16 @@ def material_of(id: str, form: MaterialForm) -> Material:
         fluid=str(form.fluid),
         brittle=form.brittle,
         lift_every=form.lift_every,
+        feed_share=form.feed_share,
+        cutting=_cutting(form.cutting) if form.cutting else None,
+        fluid_kind=str(form.fluid_kind),
+        heat=str(form.heat),
+        dust_class=str(form.dust_class),
     )
+
+
+def _cutting(form: CuttingForm) -> Cutting:
+    return Cutting(form.pressure, form.exponent, form.friction, str(form.source), form.thrust)
 
 
 def bit_of(id: str, form: BitForm) -> BitKind:
@@ -131,6 +186,12 @@ def bit_of(id: str, form: BitForm) -> BitKind:
         feed=tuple((row.up_to, row.feed) for row in form.feed),
         source=str(form.source),
         shank=form.shank,
+        lead=form.lead,
+        through_only=form.through_only,
+        chisel_edge=form.chisel_edge,
+        cuts=str(form.cuts),
+        thickest=form.thickest,
+        reach=tuple(Reach(row.up_to, row.length, row.flute) for row in form.reach),
     )
 
 
@@ -162,26 +223,12 @@ def _step(form: StepForm) -> Step:
         unless=_when(form.unless),
         looked_for=form.check is not None,
         line=form.line,
+        file=str(getattr(form.id, "file", "")),
     )
 
 
 def _when(form: Mapping[str, tuple[str, ...]] | None) -> When:
     return When(tuple((str(k), _plain(v)) for k, v in (form or {}).items()))
-
-
-def assessment_of(form: AssessmentForm, file: str) -> Assessment:
-    """The risk assessment as written in its file."""
-    hazards = tuple(_hazard(str(id), hazard) for id, hazard in form.hazards.items())
-    eye = str(form.eye_protection)
-    return Assessment(hazards, str(form.owner), str(form.review), eye, form.invented, file)
-
-
-def _hazard(id: str, form: HazardForm) -> Hazard:
-    controls = tuple(
-        Control(str(k), str(c.text), str(c.by), c.line) for k, c in form.controls.items()
-    )
-    who, residual = _plain(form.who), str(form.residual)
-    return Hazard(id, str(form.name), str(form.harm), who, controls, residual, form.line)
 
 
 def _plain(texts: tuple[str, ...]) -> tuple[str, ...]:
@@ -206,16 +253,9 @@ def recovery_texts(trouble: str, form: RecoveryForm) -> TextPairs:
     yield from step_texts(form.steps)
 
 
-def assessment_texts(assessment: Assessment) -> TextPairs:
-    """The names of hazards and the texts of their control measures."""
-    for hazard in assessment.hazards:
-        yield f"hazard.{hazard.id}", hazard.name
-        for control in hazard.controls:
-            yield f"control.{control.id}", control.text
-
-
 def machine_texts(machine: Machine) -> TextPairs:
     """The machine's name and the lines of its pre-use check."""
     yield f"machine.{machine.id}", machine.name
     for item in machine.pre_use:
         yield f"pre_use.{item.id}", item.line
+        yield f"pre_use.{machine.id}.{item.id}", item.line

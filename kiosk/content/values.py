@@ -12,14 +12,26 @@ from datetime import date
 from enum import Enum
 from typing import Any, NewType, TypeVar
 
+from kiosk.content.pictures import PICTURES
 from kiosk.content.written import Node, Text
 from kiosk.core.model import Work
 from kiosk.core.problems import nearest
-from kiosk.core.units import Angle, CuttingSpeed, Duration, Feed, Length, Power, SpindleSpeed
+from kiosk.core.units import (
+    Angle,
+    CuttingSpeed,
+    Duration,
+    Feed,
+    Force,
+    Length,
+    Power,
+    Pressure,
+    SpindleSpeed,
+)
 
 Word = TypeVar("Word", bound=Enum)
 Day = NewType("Day", str)  # YYYY-MM-DD
 Whole = NewType("Whole", int)
+Number = NewType("Number", float)  # a plain number, such as a share
 Depth = NewType("Depth", Length)  # None for `through`
 Phrase = NewType("Phrase", str)  # a text of a language, which may be left empty
 Id = NewType("Id", str)  # a short word that the record keeps
@@ -37,6 +49,10 @@ CarriedOutBy = NewType("CarriedOutBy", str)
 Risk = NewType("Risk", str)
 Reader = NewType("Reader", str)
 Measured = NewType("Measured", str)
+Cuts = NewType("Cuts", str)
+Every = NewType("Every", str)
+Picture = NewType("Picture", str)
+Interval = NewType("Interval", str)  # such as `14 months`
 Baud = NewType("Baud", str)
 Parity = NewType("Parity", str)
 ModbusFunction = NewType("ModbusFunction", str)
@@ -60,6 +76,9 @@ CHOICES: dict[Any, tuple[str, ...]] = {
     Parity: ("none", "even", "odd"),
     ModbusFunction: ("1", "2", "3"),
     Measured: ("effective", "outside"),
+    Cuts: ("whole hole", "ring", "cone"),
+    Every: ("hole", "session", "set-up"),
+    Picture: PICTURES,
 }
 
 
@@ -87,8 +106,11 @@ _UNITS: dict[type, tuple[str, dict[str, float]]] = {
     Angle: ("an angle such as 118 deg", {"deg": 1.0, "°": 1.0}),
     Duration: ("a time such as 120 s", {"ms": 0.001, "s": 1.0, "min": 60.0, "h": 3600.0}),
     Power: ("a power such as 370 W", {"W": 1.0, "kW": 1000.0}),
+    Force: ("a force such as 250 N", {"N": 1.0}),
+    Pressure: ("a pressure such as 1350 N/mm2", {"N/mm2": 1.0, "N/mm²": 1.0}),
 }
 _NUMBER = re.compile(r"(\d{1,6}(?:\.\d{1,6})?) *(\D.*)?", re.ASCII)
+_INCHES = re.compile(r"(?:(\d{1,3})[ -])?(\d{1,3})/(\d{1,3}) *in", re.ASCII)
 
 
 def phrase(node: Node) -> Text:
@@ -109,6 +131,8 @@ def text(node: Node) -> Text:
 def quantity(node: Node, kind: type[Any]) -> Any:
     """A number with its unit, as `kind` of quantity."""
     written, (allowed, units) = text(node), _UNITS[kind]
+    if kind is Length and (inches := inch_fraction(written)):
+        return inches
     match = _NUMBER.fullmatch(written)
     if match is None:
         raise Fault(written.line, repr(str(written)), allowed)
@@ -117,6 +141,22 @@ def quantity(node: Node, kind: type[Any]) -> Any:
         found = f"{str(written)!r} has no unit" if not unit else f"unit {unit!r}"
         raise Fault(written.line, found, allowed, nearest(unit, units))
     return kind(float(number) * units[unit])
+
+
+def inch_fraction(written: str) -> Length | None:
+    """A length typed as a fraction of an inch, such as `5/16 in` or `1 1/4 in`, or None."""
+    match = _INCHES.fullmatch(written)
+    if match is None or int(match[3]) == 0:
+        return None
+    return Length.from_inches(int(match[1] or 0) + int(match[2]) / int(match[3]))
+
+
+def number(node: Node) -> float:
+    """A plain number with no unit, such as a share."""
+    written = text(node)
+    if not re.fullmatch(r"\d{1,6}(\.\d{1,6})?", written, re.ASCII):
+        raise Fault(written.line, repr(str(written)), "a number such as 0.25")
+    return float(written)
 
 
 def choice(node: Node, allowed: Iterable[str]) -> Text:
@@ -149,9 +189,28 @@ def day(node: Node) -> str:
     """A date as year, month and day."""
     written = text(node)
     try:
-        return date.fromisoformat(written).isoformat()
+        return Text.at(date.fromisoformat(written).isoformat(), written.line, written.file)
     except ValueError:
         raise Fault(written.line, repr(str(written)), "a date such as 2027-09-01") from None
+
+
+_INTERVAL = re.compile(r"([1-9]\d{0,2}) (day|week|month|year)s?", re.ASCII)
+_DAYS = {"day": 1, "week": 7, "month": 30, "year": 365}
+
+
+def interval(node: Node) -> Text:
+    """How long until something is looked at again."""
+    written = text(node)
+    if not _INTERVAL.fullmatch(written):
+        raise Fault(written.line, repr(str(written)), "a time such as 14 months")
+    return written
+
+
+def days_of(written: str) -> int:
+    """About how many days an interval is, to compare two of them."""
+    match = _INTERVAL.fullmatch(written)
+    assert match is not None
+    return int(match[1]) * _DAYS[match[2]]
 
 
 def depth(node: Node) -> Length | None:
@@ -172,19 +231,39 @@ def positive(length: Length, written: Text) -> Length:
     return length
 
 
-_WORK = re.compile(r"([a-z ]+?) +([\d.]+) *x *([\d.]+) *x *([\d.]+) *mm")
+_WORK = re.compile(r"([a-z ]+?) +([\d./ ]+(?: *x *[\d./ ]+)*)(mm|cm|in)")
+_SIZES = {"round bar": (2, "diameter x length"), "tube": (3, "diameter x wall x length")}
+_FLAT = (3, "width x thickness x length")
 
 
 def work(node: Node) -> Work:
-    """A piece of work: its shape, then width x thickness x length."""
+    """A piece of work: its shape, then width x thickness x length.
+
+    A round bar is written as diameter x length, a tube as diameter x wall x length.
+    """
     written = text(node)
     match = _WORK.fullmatch(written)
-    allowed = "a shape and width x thickness x length, such as bar 40 x 6 x 120 mm"
     if match is None:
+        allowed = f"a shape and {_FLAT[1]}, such as bar 40 x 6 x 120 mm"
         raise Fault(written.line, repr(str(written)), allowed)
-    shape = choice(Text.at(match.group(1), written.line), SHAPES)
-    sizes = (Text.at(f"{n} mm", written.line) for n in match.groups()[1:])
-    return Work(str(shape), *(positive(quantity(s, Length), s) for s in sizes))
+    shape = str(choice(Text.at(match[1], written.line), SHAPES))
+    sizes = [_size(f"{n.strip()} {match[3]}", written.line) for n in match[2].split("x")]
+    count, order = _SIZES.get(shape, _FLAT)
+    if len(sizes) != count:
+        raise Fault(written.line, repr(str(written)), f"for a {shape}: {order}")
+    return _work_of(shape, sizes)
+
+
+def _size(written: str, line: int) -> Length:
+    size = Text.at(written, line)
+    return positive(quantity(size, Length), size)
+
+
+def _work_of(shape: str, sizes: list[Length]) -> Work:
+    if shape not in _SIZES:
+        return Work(shape, *sizes)
+    wall = sizes[1] if shape == "tube" else None
+    return Work(shape, sizes[0], sizes[0], sizes[-1], wall)
 
 
 def id_of(node: Node) -> Text:
@@ -210,7 +289,9 @@ def reader_of(kind: Any) -> Callable[[Node, Any], Any] | None:
 _PLAIN: dict[Any, Callable[[Node], Any]] = {
     bool: yes_or_no,
     Whole: whole,
+    Number: number,
     Day: day,
+    Interval: interval,
     Depth: depth,
     Id: id_of,
     Phrase: phrase,

@@ -22,15 +22,21 @@ _SENTENCE = re.compile(r"[^.!?]+[.!?]*")
 
 def wording(file: str, kind: str, step: StepForm) -> Iterator[Problem]:
     """Every problem of a step's texts."""
-    names = MACHINE_VALUES if kind == "recovery" else VALUE_NAMES
     for key, text in _texts(step):
         place = Place(file, getattr(text, "line", 0) or step.line)
-        yield from _places_to_fill(place, key, text, names)
-        yield from _too_long(place, key, text)
+        yield from text_problems(place, kind, key, text)
     if step.see.strip(" .!").lower() in EMPTY_WORDS:
         place = Place(file, getattr(step.see, "line", step.line))
         found = f"the button says {str(step.see)!r}"
         yield Problem(place, found, advice="write what one sees when it is right")
+
+
+def text_problems(place: Place, kind: str, key: str, text: str) -> Iterator[Problem]:
+    """Every problem of one text of a step: its `title`, `say`, `see`, `note`, `why` or `check`."""
+    names = MACHINE_VALUES if kind == "recovery" else VALUE_NAMES
+    yield from _places_to_fill(place, key, text, names)
+    for line in text.split("\n"):
+        yield from _too_long(place, key, line)
 
 
 def _texts(step: StepForm) -> Iterator[tuple[str, str]]:
@@ -53,6 +59,11 @@ def _too_long(place: Place, key: str, text: str) -> Iterator[Problem]:
     limit = LONGEST.get(key)
     if limit and len(_PLACE.sub("12 mm", text)) > limit:
         yield Problem(place, f"{key} has {len(text)} letters", f"at most {limit}")
+    yield from sentence_problems(place, text)
+
+
+def sentence_problems(place: Place, text: str) -> Iterator[Problem]:
+    """Sentences of a text that are too long."""
     for sentence in sentences(text):
         count = len(sentence.split())
         if count > MOST_WORDS:

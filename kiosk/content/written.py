@@ -16,15 +16,17 @@ from kiosk.core.problems import Place, Problem
 
 
 class Text(str):
-    """A word or sentence as written, with its line."""
+    """A word or sentence as written, with its line and the name of its file."""
 
     line: int = 0
+    file: str = ""
 
     @classmethod
-    def at(cls, text: str, line: int) -> Text:
-        """The text with its line."""
+    def at(cls, text: str, line: int, file: str = "") -> Text:
+        """The text with its line and file."""
         made = cls(text)
         made.line = line
+        made.file = file
         return made
 
 
@@ -109,7 +111,7 @@ class _Walk:
             made = Listing(self.node(n) for n in node.value)
             made.line = line
             return made
-        return Text.at(node.value, line)
+        return Text.at(node.value, line, self.name)
 
     def _mapping(self, node: yaml.MappingNode, line: int) -> Mapping:
         made = Mapping()

@@ -61,12 +61,20 @@ def test_plan_prints_the_steps_with_numbers_working_and_source() -> None:
 @pytest.mark.parametrize(
     ("option", "value", "said"),
     [
-        ("machine", "dril-1", "--machine: 'dril-1'; allowed: drill-1, drill-2, drill-3; did you mean 'drill-1'?"),
+        (
+            "machine",
+            "dril-1",
+            "--machine: 'dril-1'; allowed: drill-1, drill-2, drill-3; did you mean 'drill-1'?",
+        ),
         ("material", "mild stell", "did you mean 'mild steel'?"),
         ("work", "bra 40 x 6 x 120 mm", "--work: 'bra'; allowed: bar, sheet"),
         ("work", "bar 40 x 6", "allowed: a shape and width x thickness x length"),
         ("hole", "8 through", "--hole: '8' has no unit; allowed: a length such as 6 mm"),
-        ("hole", "big", "--hole: 'big'; allowed: 8 mm through, 10 mm x 30 mm deep, 5/16 in through"),
+        (
+            "hole",
+            "big",
+            "--hole: 'big'; allowed: 8 mm through, 10 mm x 30 mm deep, 5/16 in through",
+        ),
         ("hole", "8.3 mm through", "there is no 8.3 mm twist bit in the set; nearest: 8.5, 8 mm"),
         ("level", "supervise", "did you mean 'supervised'?"),
         ("bit", "twits", "--bit: 'twits'; allowed: twist"),

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from kiosk.content import Loaded, load
-from kiosk.content.agreeing import TROUBLES
+from kiosk.content.standing import TROUBLES
 from kiosk.core.model import Content, Habit
 from kiosk.core.units import Length, SpindleSpeed
 

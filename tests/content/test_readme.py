@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from kiosk.content.agreeing import INPUTS, TROUBLES
+from kiosk.content.agreeing import INPUTS
 from kiosk.content.forms import FORMS
+from kiosk.content.standing import TROUBLES
 from kiosk.content.structure import keys_of
 from kiosk.content.values import CHOICES, SHAPES
 from kiosk.core.model import Fact, Habit, Level, Needs, Part

@@ -119,10 +119,10 @@ def test_steps_stand_by_the_material(content: Content) -> None:
 
     steel_ids = {step.id for path in (steel.fresh, steel.clear) for step in path}
     pine_ids = {step.id for path in (pine.fresh, pine.clear) for step in path}
-    assert {"mark_punch", "guard_fluid", "brush"} <= steel_ids
+    assert {"mark_punch", "guard_fluid", "brush_fluid"} <= steel_ids
     assert {"mark_line", "guard_dust", "vacuum"} <= pine_ids
     assert not steel_ids & {"mark_line", "vacuum", "dust_vacuum", "plug_out"}
-    assert not pine_ids & {"mark_punch", "brush", "guard_fluid"}
+    assert not pine_ids & {"mark_punch", "brush_fluid", "brush", "guard_fluid"}
 
 
 def test_only_pupils_new_to_the_drill_point_to_the_stops(content: Content) -> None:
@@ -248,15 +248,19 @@ def test_a_hole_that_the_job_does_not_have_is_refused(content: Content) -> None:
     assert str(refused[0]).endswith("hole 8; allowed: hole 1 to 1")
 
 
-def test_a_part_way_hole_is_refused_without_a_depth_stop(content: Content) -> None:
+def test_tape_goes_round_the_bit_where_there_is_no_depth_stop(content: Content) -> None:
     job = content.job("pen_block")
     assert job is not None
     bare = replace(content.machines[0], depth_stop=False)
 
-    refused = compile_plan(content, bare, job, 0, Level.SHOWN)
+    plan = compile_plan(content, bare, job, 0, Level.SHOWN)
 
-    assert isinstance(refused, tuple)
-    assert "needs a depth stop" in str(refused[0])
+    assert isinstance(plan, Plan), plan
+    ids = [step.id for path in (plan.fresh, plan.joining) for step in path]
+    assert {"depth_tape", "look_tape_dust", "drill_tape_lift"} <= set(ids)
+    assert not {"depth", "look_part_way_dust", "drill_part_way_lift"} & set(ids)
+    assert ids.index("depth_tape") < ids.index("straight")  # a hand was at the bit
+    assert plan.set_up.stop == Length(32.5)  # from the tip, as deep as a stop would be set
 
 
 def test_equal_plans_have_equal_digests_and_any_change_another(content: Content) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from kiosk.core.model.checks import Checks
 from kiosk.core.model.hazards import Assessment
 from kiosk.core.model.machines import Machine
 from kiosk.core.model.steps import Sequence
@@ -21,6 +22,7 @@ class Content:
     drilling: Sequence
     recoveries: tuple[Sequence, ...]
     assessment: Assessment
+    checks: Checks = Checks()
 
     def machine(self, id: str) -> Machine | None:
         """The machine called `id`."""

@@ -18,7 +18,8 @@ class When:
 class Step:
     """One thing to do and see, as written in a sequence. Texts go to the words of the language.
 
-    `looked_for`: it has a line that the adult reads before giving the OK.
+    `looked_for`: it has a line that the adult reads before giving the OK. A school's own step
+    stands in another file than the sequence it was laid into.
     """
 
     id: str
@@ -35,6 +36,7 @@ class Step:
     unless: When = When()
     looked_for: bool = False
     line: int = 0
+    file: str = ""  # empty: the sequence's own
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from kiosk.core.machining.worked import Refused, Value
-from kiosk.core.model import Content, Job, Level, Machine, Step
-from kiosk.core.plan.conditions import machine_situation, situation_of, stands
+from kiosk.core.model import Checks, Content, Job, Level, Machine, Step
+from kiosk.core.plan.conditions import Situation, machine_situation, situation_of, stands
 from kiosk.core.plan.figures import Piece, Sums, machine_values, sums_of, values_of
-from kiosk.core.plan.holding import checks_every, holding_way
+from kiosk.core.plan.holding import SHIPPED, checks_every, holding_way, why_adult_beside
 from kiosk.core.plan.requirements import plan_requirements
 from kiosk.core.plan.shape import Plan, PlanStep, SetUp
 from kiosk.core.problems import Place, Problem, nearest
@@ -57,8 +57,8 @@ def _problem(job: Job, hole: int, wrong: str, near: str) -> Problem:
 
 
 def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -> Plan:
-    machine, job, work = piece.machine, piece.job, piece.job.work
-    way = holding_way(machine, work)
+    machine, job = piece.machine, piece.job
+    way = holding_way(machine, job.work)
     values = values_of(piece, sums, way, content.assessment.eye_protection)
     standing = _standing(content, piece, sums, way, level)
     return Plan(
@@ -67,7 +67,7 @@ def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -
         hole=hole,
         holes=piece.hole.count,
         level=level,
-        checks_every=checks_every(level, piece.bit, piece.hole.diameter, work),
+        checks_every=_checks_every(content, piece, sums, way, level),
         set_up=_set_up(piece, sums, way),
         figures=sums.figures,
         values=values,
@@ -83,9 +83,29 @@ def _standing(
     content: Content, piece: Piece, sums: Sums, way: str, level: Level
 ) -> tuple[Step, ...]:
     """The steps of the sequence that stand for this hole and this level."""
-    situation = situation_of(piece.machine, piece.material, piece.bit, piece.hole, piece.job.work)
-    situation |= {"way": way, "lift": "yes" if sums.lifts else "no"}
+    situation = _situation(piece, sums, way)
     return tuple(step for step in content.drilling.steps if stands(step, level, situation))
+
+
+def standing_ids(content: Content, piece: Piece, sums: Sums, level: Level) -> tuple[str, ...]:
+    """The ids of the steps that stand for this hole and this level, in their order."""
+    way = holding_way(piece.machine, piece.job.work)
+    return tuple(step.id for step in _standing(content, piece, sums, way, level))
+
+
+def circumstances(piece: Piece, sums: Sums, checks: Checks = SHIPPED) -> tuple[object, ...]:
+    """All of a hole that decides which steps stand and which values there are, numbers apart."""
+    way = holding_way(piece.machine, piece.job.work)
+    bit, diameter, work = piece.bit, piece.hole.diameter, piece.job.work
+    beside = why_adult_beside(bit, diameter, work, checks)
+    figures = tuple(figure.name for figure in sums.figures)
+    return (*_situation(piece, sums, way).values(), beside, figures)
+
+
+def _checks_every(content: Content, piece: Piece, sums: Sums, way: str, level: Level) -> str:
+    situation, checks = _situation(piece, sums, way), content.checks
+    bit, diameter, work = piece.bit, piece.hole.diameter, piece.job.work
+    return checks_every(level, bit, diameter, work, checks, situation)
 
 
 def _set_up(piece: Piece, sums: Sums, way: str) -> SetUp:
@@ -100,6 +120,11 @@ def _set_up(piece: Piece, sums: Sums, way: str) -> SetUp:
         stop=stop,
         way=way,
     )
+
+
+def _situation(piece: Piece, sums: Sums, way: str) -> Situation:
+    found = situation_of(piece.machine, piece.material, piece.bit, piece.hole, piece.job.work)
+    return {**found, "way": way, "lift": "yes" if sums.lifts else "no"}
 
 
 def _path(standing: tuple[Step, ...], name: str) -> tuple[PlanStep, ...]:

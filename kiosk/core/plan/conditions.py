@@ -10,7 +10,7 @@ from typing import TypeAlias
 
 from kiosk.core.model import BitKind, Habit, Hole, Level, Machine, Material, Step, When, Work
 
-Situation: TypeAlias = Mapping[str, str]
+Situation: TypeAlias = Mapping[str, str | tuple[str, ...]]
 
 YES_NO = ("no", "yes")
 
@@ -19,6 +19,9 @@ NAMES: Mapping[str, tuple[str, ...]] = {
     "machine": (),
     "habit": tuple(habit.value for habit in Habit),
     "chuck": ("keyed", "keyless"),
+    "drive": ("one belt", "two belts", "dial"),
+    "depth_stop": YES_NO,
+    "contact": ("isolator", "starter", "spindle", "guard", "extraction", "none"),
     "extraction": ("fixed extraction", "vacuum", "none"),
     "material": (),
     "material_family": ("metal", "wood", "plastic"),
@@ -32,23 +35,30 @@ NAMES: Mapping[str, tuple[str, ...]] = {
     "lift": YES_NO,
     "way": ("vice", "clamps"),
     "shape": ("bar", "sheet", "block", "round bar", "tube", "small part"),
+    "holes": ("one", "several"),
 }
-MACHINE_NAMES = ("machine", "habit", "chuck", "extraction")
+MACHINE_NAMES = ("machine", "habit", "chuck", "drive", "depth_stop", "contact", "extraction")
 
 
-def machine_situation(machine: Machine) -> dict[str, str]:
-    """What can be said of the machine alone: all that a recovery may ask."""
+def machine_situation(machine: Machine) -> dict[str, str | tuple[str, ...]]:
+    """What can be said of the machine alone: all that a recovery may ask.
+
+    `contact` has a word for each contact that is wired; a condition holds for any of them.
+    """
     return {
         "machine": machine.id,
         "habit": machine.habit.value,
         "chuck": "keyed" if machine.keyed_chuck else "keyless",
+        "drive": machine.drive,
+        "depth_stop": YES_NO[machine.depth_stop],
+        "contact": tuple(name for name, _ in machine.wiring.inputs) or "none",
         "extraction": machine.extraction,
     }
 
 
 def situation_of(
     machine: Machine, material: Material, bit: BitKind, hole: Hole, work: Work
-) -> dict[str, str]:
+) -> dict[str, str | tuple[str, ...]]:
     """What can be said of a hole in a material on a machine; `way` and `lift` come later."""
     return {
         **machine_situation(machine),
@@ -62,6 +72,7 @@ def situation_of(
         "bit": bit.id,
         "hole": "through" if hole.is_through else "part-way",
         "shape": work.shape,
+        "holes": "one" if hole.count == 1 else "several",
     }
 
 
@@ -69,12 +80,20 @@ def stands(step: Step, level: Level | None, situation: Situation) -> bool:
     """Whether the step stands in this situation for a pupil of this level."""
     if level is not None and step.levels and level not in step.levels:
         return False
-    return _all_hold(step.when, situation) and not _any_holds(step.unless, situation)
+    return all_hold(step.when, situation) and not _any_holds(step.unless, situation)
 
 
-def _all_hold(when: When, situation: Situation) -> bool:
-    return all(situation.get(name) in words for name, words in when.tests)
+def all_hold(when: When, situation: Situation) -> bool:
+    """Whether every line of the condition holds."""
+    return all(_holds(name, words, situation) for name, words in when.tests)
 
 
 def _any_holds(unless: When, situation: Situation) -> bool:
-    return any(situation.get(name) in words for name, words in unless.tests)
+    return any(_holds(name, words, situation) for name, words in unless.tests)
+
+
+def _holds(name: str, words: tuple[str, ...], situation: Situation) -> bool:
+    found = situation.get(name)
+    if isinstance(found, tuple):
+        return not set(found).isdisjoint(words)
+    return found in words

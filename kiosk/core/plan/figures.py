@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from kiosk.core.machining.belts import belt_values, setting_of
 from kiosk.core.machining.depth import (
     StopSetting,
     point_figure,
@@ -44,7 +45,9 @@ VALUE_NAMES = (
     "hole",
     "holes",
     "depth",
+    "setting",
     "groove",
+    "second_groove",
     "grooves",
     "speed",
     "chuck",
@@ -58,7 +61,7 @@ VALUE_NAMES = (
     "lifts",
     "feed",
 )
-MACHINE_VALUES = ("chuck", "extraction", "run_down", "grooves")
+MACHINE_VALUES = ("chuck", "extraction", "run_down", "grooves")  # in recoveries
 
 
 @dataclass(frozen=True)
@@ -88,17 +91,19 @@ def sums_of(piece: Piece) -> Sums | Refused:
     refused = _dust_refused(piece) or fits(
         machine, material, bit, hole.diameter, piece.job.work, hole.depth
     )
-    groove = refused or choose_groove(machine, material, bit, hole.diameter)
+    deep = hole.depth or piece.job.work.thickness
+    groove = refused or choose_groove(machine, material, bit, hole.diameter, deep)
     if isinstance(groove, Refused):
         return groove
     stop = _stop(piece)
     if isinstance(stop, Refused):
         return stop
-    feed = feed_for(bit, material, hole.diameter)
+    feed = feed_for(bit, material, hole.diameter, deep)
     fed = () if isinstance(feed, Refused) else (feed,)
-    lifts = lift_plan(material, bit, hole.diameter, hole.depth or piece.job.work.thickness)
-    deep = _depth_figures(piece, stop)
-    return Sums(groove, stop, lifts, (*_groove_figures(groove), *fed, *deep, *_lifts(lifts, piece)))
+    lifts = lift_plan(material, bit, hole.diameter, deep)
+    set_to = _groove_figures(machine, groove)
+    figures = (*set_to, *fed, *_depth_figures(piece, stop), *_lifts(lifts, piece))
+    return Sums(groove, stop, lifts, figures)
 
 
 def _dust_refused(piece: Piece) -> Refused | None:
@@ -109,15 +114,20 @@ def _dust_refused(piece: Piece) -> Refused | None:
 
 
 def _stop(piece: Piece) -> StopSetting | Refused | None:
+    """How far the bit goes down: what the stop is set to, or where tape goes round the bit."""
     if piece.hole.depth is None:
         return None
-    if not piece.machine.depth_stop:
-        return Refused("a part-way hole needs a depth stop, and this drill has none", "through")
     work = piece.job.work
     return stop_setting(piece.hole.depth, piece.bit, piece.hole.diameter, work.thickness)
 
 
-def _groove_figures(choice: GrooveChoice) -> tuple[Figure, ...]:
+def _groove_figures(machine: Machine, choice: GrooveChoice) -> tuple[Figure, ...]:
+    if machine.drive == "dial":
+        return (choice.figure,)
+    if machine.positions:
+        where = setting_of(machine, choice.groove)
+        line = "motor's belt first, then the spindle's, counted from the top"
+        return choice.figure, Figure("grooves", where, line, "the machine's plate")
     groove = Figure("groove", choice.groove, "counted from the top", "the machine's plate")
     return choice.figure, groove
 
@@ -143,23 +153,12 @@ def _lifts(lifts: tuple[Length, ...], piece: Piece) -> tuple[Figure, ...]:
 
 def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, Value], ...]:
     """All values by name, for texts and drawings; bit and material by id, named by the words."""
-    named = {figure.name: figure.value for figure in sums.figures}
+    belts = belt_values(piece.machine, sums.groove.groove)
+    named = {figure.name: figure.value for figure in sums.figures} | dict(belts)
     named |= {**machine_values(piece.machine), **_work_values(piece), **_hole_values(piece)}
     named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
     found = tuple((name, named[name]) for name in VALUE_NAMES if name in named)
-    return (*found, *_pulley_values(piece.machine))
-
-
-def _pulley_values(machine: Machine) -> tuple[tuple[str, Value], ...]:
-    """The pulleys' diameters for the drawing of the belt: motor_1 and spindle_1 at the top."""
-    if machine.pulleys is None:
-        return ()
-    pulleys = (("motor", machine.pulleys.motor), ("spindle", machine.pulleys.spindle))
-    return tuple(
-        (f"{name}_{number}", groove)
-        for name, pulley in pulleys
-        for number, groove in enumerate(pulley.grooves, start=1)
-    )
+    return (*found, *((name, value) for name, value in belts if name not in VALUE_NAMES))
 
 
 def machine_values(machine: Machine) -> dict[str, Value]:
@@ -168,8 +167,17 @@ def machine_values(machine: Machine) -> dict[str, Value]:
         "chuck": "keyed" if machine.keyed_chuck else "keyless",
         "extraction": machine.extraction,
         "run_down": machine.run_down,
-        "grooves": len(machine.speeds),
+        "setting": machine.drive.replace(" ", "_"),
+        "grooves": groove_count(machine),
     }
+
+
+def groove_count(machine: Machine) -> int:
+    """How many grooves each pulley has, for the drawing; none with a dial."""
+    if machine.drive == "dial":
+        return 0
+    grooves = [groove for position in machine.positions for groove in position]
+    return max(grooves, default=len(machine.speeds))
 
 
 def _work_values(piece: Piece) -> dict[str, Value]:
@@ -196,5 +204,6 @@ def _hole_values(piece: Piece) -> dict[str, Value]:
         "diameter": hole.diameter,
         "point_angle": bit.point,
         "hole_kind": "through" if hole.is_through else "part-way",
+        "hole": 1,
         "holes": hole.count,
     }

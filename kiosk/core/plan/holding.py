@@ -6,20 +6,12 @@ manual and the school's risk assessment come first.
 
 from __future__ import annotations
 
-from kiosk.core.model import BitKind, Level, Machine, Work
+from kiosk.core.model import BitKind, Checks, Level, Machine, Work
+from kiosk.core.plan.conditions import Situation, all_hold
 from kiosk.core.units import Length
 
 VICE_OPENS = Length(100.0)  # a drill-press vice of 100 mm; common practice
-THIN_SHEET = Length(3.0)  # thinner sheet grabs and lifts as the bit breaks through
-SMALL_WORK = Length(75.0)  # shorter work brings hands close to the bit
-LARGE_BIT = Length(13.0)  # the usual chuck; over it an adult stands beside
-
-CHECKS = {
-    Level.ADULT_BESIDE: "hole",
-    Level.SHOWN: "hole",
-    Level.SUPERVISED: "session",
-    Level.SIGNED_OFF: "set-up",
-}
+SHIPPED = Checks()
 
 
 def holding_way(machine: Machine, work: Work) -> str:
@@ -29,22 +21,37 @@ def holding_way(machine: Machine, work: Work) -> str:
     return wanted if wanted in machine.holding else machine.holding[0]
 
 
-def why_adult_beside(bit: BitKind, diameter: Length, work: Work) -> str:
+def why_adult_beside(
+    bit: BitKind,
+    diameter: Length,
+    work: Work,
+    checks: Checks = SHIPPED,
+    situation: Situation | None = None,
+) -> str:
     """Why an adult stands beside whatever the level, or an empty string."""
     if bit.adult_beside:
         return f"a {bit.name} grabs"
-    if diameter > LARGE_BIT:
-        return f"over {LARGE_BIT.mm:g} mm"
-    if work.shape == "sheet" and work.thickness < THIN_SHEET:
-        return f"sheet under {THIN_SHEET.mm:g} mm"
-    if work.shape == "small part" or max(work.width, work.length) < SMALL_WORK:
-        return f"small work, under {SMALL_WORK.mm:g} mm long"
-    return ""
+    if diameter > checks.over:
+        return f"over {checks.over.mm:g} mm"
+    if work.shape == "sheet" and work.thickness < checks.sheet_under:
+        return f"sheet under {checks.sheet_under.mm:g} mm"
+    if work.shape == "small part" or max(work.width, work.length) < checks.work_under:
+        return f"small work, under {checks.work_under.mm:g} mm long"
+    asked = situation is not None and any(all_hold(w, situation) for w in checks.where)
+    return "this school asks for it" if asked else ""
 
 
-def checks_every(level: Level, bit: BitKind, diameter: Length, work: Work) -> str:
+def checks_every(
+    level: Level,
+    bit: BitKind,
+    diameter: Length,
+    work: Work,
+    checks: Checks = SHIPPED,
+    situation: Situation | None = None,
+) -> str:
     """How often an adult must look: every `hole`, once a `session`, or once a `set-up`.
 
     Source: the project's adult-check rule; a school may tighten it, never loosen it.
     """
-    return "hole" if why_adult_beside(bit, diameter, work) else CHECKS[level]
+    beside = why_adult_beside(bit, diameter, work, checks, situation)
+    return "hole" if beside else checks.at(level)

@@ -31,6 +31,7 @@ from kiosk.core.plan.shape import Plan
 from kiosk.core.problems import Place, Problem
 
 IN_THE_CHUCK = frozenset({Part.BIT, Part.CHUCK})
+HANDS_IN = IN_THE_CHUCK | {Part.BELT}
 AT_THE_WORK = frozenset({Part.WORK, Part.HOLDING, Part.TABLE})
 MOVES_GUARD = frozenset({Part.BIT, Part.CHUCK, Part.WORK, Part.HOLDING, Part.GUARD})
 
@@ -123,7 +124,7 @@ HOUSE_RULES = (
         (*_ALL, "clear"),
         "a start by mistake with a hand in the chuck or at the belt",
         "PUWER 1998 reg 19 and 22",
-        _needs(IN_THE_CHUCK | {Part.BELT}, Needs.ISOLATOR_OFF),
+        _needs(HANDS_IN, Needs.ISOLATOR_OFF),
     ),
     HouseRule(
         "still_before_hands",

@@ -2,18 +2,28 @@
 
 `check` walks the trials and reports what does not compile. A hole that a machine can't drill is
 refused, which is no mistake; a plan that breaks a rule or leaves a place in its words empty is.
+The sums of every size in every set are worked out, but only one trial is handed on of those that
+differ in their numbers alone: they have the same steps, held against the same rules.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from string import Formatter
 
+from kiosk.core.machining.speeds import band_of
 from kiosk.core.machining.worked import Refused
 from kiosk.core.model import BitKind, Content, Hole, Job, Level, Machine, Material, Work
-from kiosk.core.plan.compiling import compile_plan, compile_recovery, piece_of
-from kiosk.core.plan.figures import sums_of
+from kiosk.core.plan.compiling import (
+    circumstances,
+    compile_plan,
+    compile_recovery,
+    piece_of,
+    standing_ids,
+)
+from kiosk.core.plan.figures import Piece, Sums, sums_of
+from kiosk.core.plan.holding import checks_every
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.problems import Place, Problem
 from kiosk.core.units import Length
@@ -27,6 +37,8 @@ WORKS = (
     Work("sheet", Length(90.0), Length(2.0), Length(200.0)),
     Work("block", Length(60.0), Length(45.0), Length(120.0)),
     Work("small part", Length(30.0), Length(12.0), Length(60.0)),
+    Work("round bar", Length(40.0), Length(40.0), Length(120.0)),
+    Work("tube", Length(45.0), Length(45.0), Length(150.0), Length(3.0)),
 )
 PART_WAY = Length(5.0)
 
@@ -51,9 +63,15 @@ class Outcome:
     problems: tuple[Problem, ...] = ()
 
 
-def trials(content: Content) -> tuple[Trial, ...]:
-    """Machine by hole by level: every job first, then every material, bit, size and work."""
-    return (*_of_jobs(content), *_of_all(content))
+def trials(content: Content) -> Iterator[Trial]:
+    """Machine by hole by level: every job first, then every material, bit, size and work.
+
+    Of those after the jobs that lead to the same steps only the first is handed on.
+    """
+    yield from _of_jobs(content)
+    seen: set[tuple[object, ...]] = set()
+    for trial in _of_all(content):
+        yield from _new(content, trial, seen)
 
 
 def _of_jobs(content: Content) -> Iterator[Trial]:
@@ -73,12 +91,54 @@ def _of_all(content: Content) -> Iterator[Trial]:
     for machine in content.machines:
         for job in jobs:
             for hole in range(len(job.holes)):
-                yield from (Trial(machine, job, hole, level, False) for level in Level)
+                yield Trial(machine, job, hole, Level.ADULT_BESIDE, False)
+
+
+def _new(content: Content, trial: Trial, seen: set[tuple[object, ...]]) -> Iterator[Trial]:
+    """The trial at each level where it leads to steps that no trial before led to."""
+    piece = piece_of(content, trial.machine, trial.job, trial.hole)
+    if isinstance(piece, Problem):
+        yield trial
+        return
+    sums = sums_of(piece)
+    if isinstance(sums, Refused):
+        about = (trial.machine.id, piece.material.id, piece.bit.id, trial.job.work.shape)
+        yield from _first(trial, ("refused", *about), seen)
+        return
+    if _first_of_its_kind(("circumstances", *circumstances(piece, sums, content.checks)), seen):
+        for level in Level:
+            yield from _first(
+                replace(trial, level=level), _steps(content, piece, sums, level), seen
+            )
+
+
+def _first(
+    trial: Trial, about: tuple[object, ...], seen: set[tuple[object, ...]]
+) -> Iterator[Trial]:
+    if _first_of_its_kind(about, seen):
+        yield trial
+
+
+def _first_of_its_kind(about: tuple[object, ...], seen: set[tuple[object, ...]]) -> bool:
+    known = about in seen
+    seen.add(about)
+    return not known
+
+
+def _steps(content: Content, piece: Piece, sums: Sums, level: Level) -> tuple[object, ...]:
+    """All that the rules and the words can tell apart in a plan, its numbers left out."""
+    often = checks_every(level, piece.bit, piece.hole.diameter, piece.job.work, content.checks)
+    steps = standing_ids(content, piece, sums, level)
+    figures = tuple(figure.name for figure in sums.figures)
+    dusty, through = piece.material.dust, piece.hole.is_through
+    return piece.machine.id, level, often, dusty, through, steps, figures
 
 
 def _asked(material: Material, bit: BitKind, work: Work) -> Job:
-    """A job with every size of the bit, through and part-way."""
+    """A job with every size of the bit, through and part-way; of one size if it does not suit."""
     sizes = bit.sizes or (bit.smallest, bit.largest)
+    if isinstance(band_of(material, bit), Refused) or material.family not in bit.families:
+        sizes = sizes[:1]
     holes = tuple(
         Hole(f"{size.mm:g} mm", bit.id, size, depth, 1)
         for size in sizes
@@ -93,13 +153,19 @@ def outcome_of(content: Content, words: Words, trial: Trial) -> Outcome:
     piece = piece_of(content, trial.machine, trial.job, trial.hole)
     if isinstance(piece, Problem):
         return Outcome(problems=(piece,))
-    sums = None if trial.is_job else sums_of(piece)
-    if isinstance(sums, Refused):
+    sums = sums_of(piece)
+    if isinstance(sums, Refused) and not (trial.is_job and _nowhere(content, trial)):
         return Outcome(refused=sums)
     plan = compile_plan(content, trial.machine, trial.job, trial.hole, trial.level)
     if isinstance(plan, tuple):
         return Outcome(problems=plan)
     return Outcome(plan, problems=tuple(_gaps_of(plan, words)))
+
+
+def _nowhere(content: Content, trial: Trial) -> bool:
+    """Whether no machine at all can drill the hole: a job that nobody can do is a mistake."""
+    pieces = (piece_of(content, each, trial.job, trial.hole) for each in content.machines)
+    return all(isinstance(p, Problem) or isinstance(sums_of(p), Refused) for p in pieces)
 
 
 def _gaps_of(plan: Plan, words: Words) -> Iterator[Problem]:

@@ -1,0 +1,82 @@
+"""From the forms of `assessment.yaml` and `checks.yaml` to values of `core.model`, and texts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kiosk.content.risk_forms import AssessmentForm, ChecksForm, HazardForm
+from kiosk.core.model import (
+    Assessment,
+    Checks,
+    Control,
+    Hazard,
+    InstallationCheck,
+    Level,
+    When,
+)
+
+SHIPPED = Checks()
+SIZES = ("over", "sheet_under", "work_under")
+
+
+def assessment_of(form: AssessmentForm, file: str) -> Assessment:
+    """The risk assessment as written in its file."""
+    checks = (
+        InstallationCheck(str(id), str(c.look), str(c.every), c.line, _file(id))
+        for id, c in (form.installation or {}).items()
+    )
+    return Assessment(
+        hazards=tuple(_hazard(id, hazard) for id, hazard in (form.hazards or {}).items()),
+        owner=str(form.owner),
+        review=str(form.review),
+        eye_protection=str(form.eye_protection),
+        invented=form.invented,
+        file=file,
+        signed=str(form.signed or ""),
+        installation=tuple(checks),
+    )
+
+
+def _hazard(id: str, form: HazardForm) -> Hazard:
+    controls = (
+        Control(str(k), str(c.text), str(c.by), c.line, _file(k)) for k, c in form.controls.items()
+    )
+    return Hazard(
+        id=str(id),
+        name=str(form.name),
+        harm=str(form.harm),
+        who=tuple(map(str, form.who)),
+        controls=tuple(controls),
+        residual=str(form.residual),
+        line=form.line,
+        by_year=str(form.by_year),
+        by_need=str(form.by_need),
+        also=tuple(map(str, form.also)),
+        file=_file(id),
+    )
+
+
+def _file(key: str) -> str:
+    """The name of the file a key was written in."""
+    return str(getattr(key, "file", ""))
+
+
+def checks_of(form: ChecksForm | None) -> Checks:
+    """How often an adult looks, as written; what is left out is as shipped."""
+    if form is None:
+        return SHIPPED
+    every = ((level, str(getattr(form, level.word) or SHIPPED.at(level))) for level in Level)
+    sizes = {name: getattr(form, name) or getattr(SHIPPED, name) for name in SIZES}
+    tests = (
+        When(tuple((str(k), tuple(map(str, words))) for k, words in line.items()))
+        for line in form.where or ()
+    )
+    return Checks(tuple(every), where=tuple(tests), **sizes)
+
+
+def assessment_texts(assessment: Assessment) -> Iterator[tuple[str, str]]:
+    """The names of hazards and the texts of their control measures."""
+    for hazard in assessment.hazards:
+        yield f"hazard.{hazard.id}", hazard.name
+        for control in hazard.controls:
+            yield f"control.{control.id}", control.text

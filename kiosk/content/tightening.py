@@ -1,0 +1,122 @@
+"""What a school's folder may not do: loosen anything that is shipped.
+
+`load` asks `loosened` of the two folders before it lays one over the other. Wording is free;
+limits may only be drawn in, and what carries a control measure may not be taken away.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kiosk.content.forms import AssessmentForm, HazardForm
+from kiosk.content.library import Filed, Library
+from kiosk.content.merging import misplaced
+from kiosk.content.tighter_steps import looser_steps, reasons_of
+from kiosk.content.tighter_stock import looser_bit, looser_checks, looser_machine, looser_material
+from kiosk.content.values import days_of
+from kiosk.core.problems import Place, Problem, nearest
+
+Problems = Iterator[Problem]
+
+
+def loosened(base: Library, school: Library) -> Problems:
+    """Every place where the school's folder would loosen the shipped content, with the reason."""
+    yield from _stock(base, school)
+    yield from _sequences(base, school)
+    yield from _assessment(base.assessment, school.assessment)
+    yield from _language(base, school)
+    if base.checks and school.checks:
+        yield from looser_checks(base.checks.form, school.checks)
+
+
+def _stock(base: Library, school: Library) -> Problems:
+    for id, filed in school.materials.items():
+        if id in base.materials:
+            yield from looser_material(id, base.materials[id].form, filed, set(base.bits))
+    for id, bit in school.bits.items():
+        if id in base.bits:
+            yield from looser_bit(id, base.bits[id].form, bit)
+    for id, machine in school.machines.items():
+        yield from looser_machine(id, machine)
+
+
+def _sequences(base: Library, school: Library) -> Problems:
+    why = reasons_of(base)
+    if base.drilling and school.drilling:
+        shipped, own = base.drilling.form.steps, school.drilling
+        yield from misplaced(own.file, shipped, own.form.steps)
+        yield from looser_steps(own.file, shipped, own.form.steps, why)
+    for trouble, filed in school.recoveries.items():
+        if trouble in base.recoveries:
+            steps = base.recoveries[trouble].form.steps
+            yield from misplaced(filed.file, steps, filed.form.steps)
+            yield from looser_steps(filed.file, steps, filed.form.steps, why)
+
+
+def _assessment(
+    base: Filed[AssessmentForm] | None, school: Filed[AssessmentForm] | None
+) -> Problems:
+    if base is None or school is None:
+        return
+    shipped = base.form.hazards or {}
+    for id, hazard in (school.form.hazards or {}).items():
+        if id in shipped:
+            yield from _hazard(school.file, str(id), shipped[id], hazard)
+    checks = base.form.installation or {}
+    for id, check in (school.form.installation or {}).items():
+        if id in checks and days_of(check.every) > days_of(checks[id].every):
+            found = f"installation check {id!s} every {check.every!s}"
+            allowed = f"every {checks[id].every!s} or more often"
+            yield Problem(Place(school.file, check.line), found, allowed, str(checks[id].look))
+
+
+def _hazard(file: str, id: str, before: HazardForm, after: HazardForm) -> Problems:
+    place = Place(file, after.line)
+    for name, control in before.controls.items():
+        if name not in after.controls:
+            found = f"hazard {id} no longer has control measure {name!s}"
+            yield Problem(place, found, advice=f"keep it: {control.text!s}")
+        elif after.controls[name].by != control.by:
+            found = f"control measure {name!s} by {after.controls[name].by!s}"
+            at = Place(file, after.controls[name].line)
+            yield Problem(at, found, str(control.by), f"what is shipped does it: {control.text!s}")
+    for who in before.who:
+        if who not in after.who:
+            found = f"hazard {id} no longer names {who!s} among who may be harmed"
+            yield Problem(place, found, advice=f"keep it: {before.harm!s}")
+    for name in set(before.also) - set(after.also) - set(after.controls):
+        found = f"hazard {id} no longer shares control measure {name!s}"
+        yield Problem(place, found, advice="keep it under also")
+
+
+def _language(base: Library, school: Library) -> Problems:
+    """A school's words: texts that are asked for, and none that would be left empty."""
+    known = known_texts(base) | known_texts(school)
+    for key, text in school.language.items():
+        place = Place(getattr(key, "file", ""), getattr(key, "line", 0))
+        if known and key not in known:
+            found = f"no screen or step asks for {str(key)!r}"
+            yield Problem(place, found, advice=nearest(key, known))
+        elif not text.strip() and base.language.get(key, "text").strip():
+            yield Problem(place, f"{key!s} is empty", "a text", "what nobody can read helps nobody")
+
+
+def known_texts(library: Library) -> set[str]:
+    """The keys of every text there is a place for."""
+    names = ("title", "say", "see", "note", "why", "check")
+    filed = [library.drilling] if library.drilling else []
+    steps = [s for f in (*filed, *library.recoveries.values()) for s in f.form.steps]
+    keys = {f"step.{step.id}.{name}" for step in steps for name in names}
+    keys |= {f"trouble.{t}.{name}" for t in library.recoveries for name in ("title", "now")}
+    shelves = {"material": library.materials, "bit": library.bits, "job": library.jobs}
+    keys |= {f"{name}.{id}" for name, shelf in shelves.items() for id in shelf}
+    keys |= {f"machine.{id}" for id in library.machines}
+    keys |= {f"pre_use.{item}" for m in library.machines.values() for item in m.form.pre_use}
+    keys |= {f"word.{id}{end}" for id in library.glossary for end in ("", ".forms")}
+    return keys | set(library.language if library.drilling else ()) | _risks(library)
+
+
+def _risks(library: Library) -> set[str]:
+    hazards = (library.assessment.form.hazards or {}) if library.assessment else {}
+    controls = {f"control.{name}" for hazard in hazards.values() for name in hazard.controls}
+    return {f"hazard.{id}" for id in hazards} | controls
