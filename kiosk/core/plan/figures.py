@@ -7,6 +7,7 @@ the plan's values by name.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 from kiosk.core.machining.belts import belt_values, setting_of
 from kiosk.core.machining.depth import (
@@ -138,7 +139,8 @@ def _depth_figures(piece: Piece, stop: StopSetting | None) -> tuple[Figure, ...]
         working = f"{thick.mm:g} mm thick, less the stop's travel"
         return stop.point, stop.stop, Figure("floor", stop.floor, working, "geometry")
     least = scrap_board(bit, diameter)
-    scrap = Figure("scrap", least, "point and overrun, at least", "El-Hofy, machining text")
+    working = f"point and overrun, {least.mm:.1f} mm, rounded up to a whole millimetre"
+    scrap = Figure("scrap", Length(float(ceil(least.mm))), working, "El-Hofy, machining text")
     return point_figure(bit, diameter), through_travel(thick, bit, diameter), scrap
 
 
