@@ -15,6 +15,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "adult": ("kiosk.cli.adult", "Issue, list and revoke the PINs of teachers and technicians."),
     "check": ("kiosk.cli.check", "Check content, and the rules of each plan made from it."),
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
+    "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
     "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),
     "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),

@@ -52,7 +52,7 @@ def adult_command() -> None:
 @at_record
 def issue(name: str, role: str, record: Path) -> None:
     """Issue a PIN to a new adult, or a new one to an adult already known."""
-    answer = _carried_out(
+    answer = carried_out(
         record,
         {"do": "adult_issue", "name": name, "role": role},
         lambda opened: issue_in(opened, record, name, role),
@@ -64,7 +64,7 @@ def issue(name: str, role: str, record: Path) -> None:
 @at_record
 def list_all(record: Path) -> None:
     """List the adults who can use the kiosk."""
-    answer = _carried_out(record, {"do": "adult_list"}, list_in)
+    answer = carried_out(record, {"do": "adult_list"}, list_in)
     for adult in answer["adults"]:
         click.echo(f"{adult['role']:<12}{adult['name']}")
     if not answer["adults"]:
@@ -76,7 +76,7 @@ def list_all(record: Path) -> None:
 @at_record
 def revoke(name: str, record: Path) -> None:
     """Revoke the PIN of the adult called NAME."""
-    answer = _carried_out(
+    answer = carried_out(
         record, {"do": "adult_revoke", "name": name}, lambda opened: revoke_in(opened, name)
     )
     click.echo(f"{answer['name']} can no longer use the kiosk.")
@@ -100,7 +100,7 @@ def issue_in(opened: Record, path: Path, name: str, role: str) -> Answer:
     opened.keep_adult(adult, hash_pin(pin, _pepper(opened, path)))
     known = kiosk.adults.find(adult.ref)
     added = () if known else (AdultAdded(adult.ref, adult.role, BY),)
-    _record(opened, kiosk, (*added, PinIssued(adult.ref, BY)))
+    record_events(opened, kiosk, (*added, PinIssued(adult.ref, BY)))
     return {"ok": True, "name": adult.name, "pin": pin}
 
 
@@ -110,7 +110,7 @@ def revoke_in(opened: Record, name: str) -> Answer:
     adult = adult_to_revoke(opened.adults(), kiosk.adults, name)
     if isinstance(adult, NotPossible):
         return {"ok": False, "why": adult.why}
-    _record(opened, kiosk, (AdultRevoked(adult.ref, BY),))
+    record_events(opened, kiosk, (AdultRevoked(adult.ref, BY),))
     opened.keep_adult(adult, "")
     return {"ok": True, "name": adult.name}
 
@@ -133,7 +133,7 @@ def _pepper(opened: Record, path: Path) -> bytes:
     return pepper_for(path)
 
 
-def _record(opened: Record, kiosk: Kiosk, events: tuple[Event, ...]) -> None:
+def record_events(opened: Record, kiosk: Kiosk, events: tuple[Event, ...]) -> None:
     """Append events as the running kiosk would: numbered, timed, with the state after them."""
     now, first = Clock().now(), opened.head[0] + 1
     entries = tuple(Entry(first + n, now, event) for n, event in enumerate(events))
@@ -142,7 +142,7 @@ def _record(opened: Record, kiosk: Kiosk, events: tuple[Event, ...]) -> None:
     opened.append(entries, kiosk)
 
 
-def _carried_out(path: Path, request: Answer, here: Callable[[Record], Answer]) -> Answer:
+def carried_out(path: Path, request: Answer, here: Callable[[Record], Answer]) -> Answer:
     """The answer of the running kiosk, or what `here` does; a refusal ends the command."""
     if not path.exists():
         advice = "the kiosk's first start makes it and issues a technician's PIN"

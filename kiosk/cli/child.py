@@ -7,6 +7,7 @@ It tells its parent one JSON line at a time: `{"done", "whole"}` as it goes on, 
 from __future__ import annotations
 
 import json
+import os
 import signal
 import sys
 from pathlib import Path
@@ -15,6 +16,8 @@ from typing import Any
 import click
 
 from kiosk.cli.taking import SPANS, NothingThere, take
+from kiosk.cli.tidying import to_tidy
+from kiosk.clock import Clock
 from kiosk.export import DownloadFault
 from kiosk.store import RecordFault
 
@@ -42,6 +45,18 @@ def download(record: Path, to: Path, span: str) -> None:
         fail("failed", str(fault))
     else:
         say(**{k: v for k, v in taken.said.items() if k != "span"}, folder=str(taken.folder))
+
+
+@child.command()
+@click.option("--record", type=click.Path(path_type=Path), required=True)
+def tidy(record: Path) -> None:
+    """Find what was kept long enough; the days and the roster come as JSON on standard input."""
+    os.nice(19)
+    asked = json.load(sys.stdin)
+    try:
+        say(**to_tidy(record, asked["days"], frozenset(asked["roster"]), Clock().now()))
+    except (RecordFault, OSError) as fault:
+        fail("failed", str(fault))
 
 
 def say(**told: Any) -> None:

@@ -28,7 +28,14 @@ from kiosk.core.problems import Place, Problem, nearest
 
 Form = TypeVar("Form")
 FOLDERS = ("machines", "jobs", "recovery", "languages")
-FILES = ("materials.yaml", "bits.yaml", "drilling.yaml", "assessment.yaml", "checks.yaml")
+FILES = (
+    "materials.yaml",
+    "bits.yaml",
+    "drilling.yaml",
+    "assessment.yaml",
+    "checks.yaml",
+    "retention.yaml",
+)
 
 
 @dataclass(frozen=True)

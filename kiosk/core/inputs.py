@@ -271,6 +271,24 @@ class AdultEnded(Input):
 
 
 @dataclass(frozen=True)
+class EraseAsked(Input):
+    """What is kept of an `adult`, a `pupil` or a `note` is to go. `why`: `asked`, `retention`."""
+
+    what: str
+    ref: str
+    why: str
+
+
+@dataclass(frozen=True)
+class PurgeReady(Input):
+    """Entries `first` to `last` were kept long enough; `head` is the last one's hash."""
+
+    first: int
+    last: int
+    head: str
+
+
+@dataclass(frozen=True)
 class DownloadMoved(Input):
     """A download has come `done` of `whole` far."""
 

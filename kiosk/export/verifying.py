@@ -40,14 +40,21 @@ class Verdict:
 
     problems: tuple[Problem, ...]
     said: dict[str, Any]
+    begins: int = 1
 
     def __str__(self) -> str:
         said = self.said
         count = said["last"] - said["first"] + 1
         return (
             f"whole and unchanged: {count} events, {said['first']} to {said['last']} "
-            f"of record {said['log'][:8]}, head {said['head'][:16]}"
+            f"of record {said['log'][:8]}, head {said['head'][:16]}{self._beginning}"
         )
+
+    @property
+    def _beginning(self) -> str:
+        """Where the record begins, if retention has taken away what was before."""
+        taken = f"events 1 to {self.begins - 1} were kept long enough and are gone"
+        return f"; the record begins at event {self.begins}: {taken}" if self.begins > 1 else ""
 
 
 @dataclass(frozen=True)
@@ -59,6 +66,7 @@ class _Seen:
     kind: str
     prev: str
     hash: str
+    body: dict[str, Any]
 
 
 def verify(folder: Path, previous: Path | None = None) -> Verdict:
@@ -72,9 +80,11 @@ def verify(folder: Path, previous: Path | None = None) -> Verdict:
         return Verdict((Problem(Place(str(folder / manifest.NAME)), str(error)),), {})
     chain = tuple(_chain(folder / EVENTS, said)) if (folder / EVENTS).is_file() else ()
     problems = (*chain, *_files(folder, files), *_strangers(folder, files))
+    purged = None if problems else _last_purged(folder / EVENTS, said)
+    problems = problems or tuple(_beginning(folder / EVENTS, said, purged))
     if previous is not None and not problems:
-        problems = tuple(_extends(folder, said, previous))
-    return Verdict(problems, said)
+        problems = tuple(_extends(folder, said, previous, purged))
+    return Verdict(problems, said, purged.body["last"] + 1 if purged else 1)
 
 
 def _unreadable(folder: Path, error: OSError) -> Problem:
@@ -82,6 +92,28 @@ def _unreadable(folder: Path, error: OSError) -> Problem:
     inner = sorted(p.parent.name for p in folder.glob(f"*/{manifest.NAME}"))
     advice = f"name one of the downloads in it: {', '.join(inner)}" if inner else ""
     return Problem(place, error.strerror or str(error), "a finished download", advice)
+
+
+# --- where the record begins -------------------------------------------------------------------
+
+
+def _last_purged(path: Path, said: dict[str, Any]) -> _Seen | None:
+    """The last event of the download that says what was taken away; None if there is none."""
+    fields = {"first", "last", "head"}
+    found = (s for s in _lines(path, said) if s.kind == "purged" and s.body.keys() == fields)
+    return max(found, key=lambda seen: seen.number, default=None)
+
+
+def _beginning(path: Path, said: dict[str, Any], purged: _Seen | None) -> Iterator[Problem]:
+    """Whether what the download holds agrees with what it says was taken away."""
+    if purged is None:
+        return
+    last, place = purged.body["last"], Place(str(path), purged.number)
+    if said["first"] <= last:
+        found = f"event {purged.seq} says that events up to {last} are gone"
+        yield Problem(place, found, f"events from {said['first']} on, which are here")
+    elif said["first"] == last + 1 and said["prev"] != purged.body["head"]:
+        yield Problem(place, f"event {said['first']} does not follow the last one taken away")
 
 
 # --- files --------------------------------------------------------------------------------------
@@ -177,7 +209,8 @@ def _line(path: Path, said: dict[str, Any], number: int, line: bytes) -> _Seen:
         found = f"event {seq} ({_kind(line)}) is not what was recorded: {why}"
         raise NotALine(Problem(Place(str(path), number), found))
     event, data = json.loads(line), line[:-1]
-    return _Seen(number, seq, event["kind"], event["prev"], sha256(data).hexdigest())
+    kind, prev, body = event["kind"], event["prev"], event["body"]
+    return _Seen(number, seq, kind, prev, sha256(data).hexdigest(), body)
 
 
 def _wrong(line: bytes, log: str, seq: int) -> str:
@@ -208,7 +241,9 @@ def _kind(line: bytes) -> str:
 # --- extending the last one ---------------------------------------------------------------------
 
 
-def _extends(folder: Path, said: dict[str, Any], previous: Path) -> Iterator[Problem]:
+def _extends(
+    folder: Path, said: dict[str, Any], previous: Path, purged: _Seen | None
+) -> Iterator[Problem]:
     """Why the download does not carry on from the previous one, if it doesn't."""
     place = Place(str(folder))
     try:
@@ -226,7 +261,9 @@ def _extends(folder: Path, said: dict[str, Any], previous: Path) -> Iterator[Pro
         yield Problem(place, found, f"at least event {before['last']}, as the previous one has")
     elif said["first"] > before["last"] + 1:
         gap = f"{before['last'] + 1} to {said['first'] - 1}"
-        yield Problem(place, f"events {gap} are in neither", "no gap", "download a longer span")
+        gone = purged is not None and purged.body["last"] == said["first"] - 1
+        advice = "they were kept long enough and are gone" if gone else "download a longer span"
+        yield Problem(place, f"events {gap} are in neither", "no gap", advice)
     elif _hash_at(folder, said, before["last"]) != before["head"]:
         found = f"event {before['last']} is not the one in the previous download"
         yield Problem(place, found, "the same record carried on")

@@ -6,6 +6,7 @@ shown again: it is issued once, and only its hash stays.
 
 from __future__ import annotations
 
+from kiosk.people.erasing import to_erase
 from kiosk.people.issuing import (
     ROLES,
     NotPossible,
@@ -33,5 +34,6 @@ __all__ = [
     "pepper_path",
     "pin_is_right",
     "read_roster",
+    "to_erase",
     "with_refs",
 ]

@@ -42,7 +42,7 @@ def adult_to_issue(
     if role not in ROLES:
         advice = nearest(role, ROLES)
         return NotPossible(f"role {role!r}; allowed: {', '.join(ROLES)}; {advice}".rstrip("; "))
-    found = _named(known, name)
+    found = named(known, name)
     if found is None:
         return Adult(new_ref(), name, role)
     state = adults.find(found.ref)
@@ -54,7 +54,7 @@ def adult_to_issue(
 def adult_to_revoke(known: Iterable[Adult], adults: Adults, name: str) -> Adult | NotPossible:
     """The adult in use by that name; the last technician can't be revoked."""
     in_use = [a for a in known if adults.find(a.ref)]
-    found = _named(in_use, name)
+    found = named(in_use, name)
     if found is None:
         advice = nearest(name, [a.name for a in in_use])
         names = ", ".join(a.name for a in in_use) or "nobody yet"
@@ -65,6 +65,7 @@ def adult_to_revoke(known: Iterable[Adult], adults: Adults, name: str) -> Adult 
     return found
 
 
-def _named(known: Iterable[Adult], name: str) -> Adult | None:
+def named(known: Iterable[Adult], name: str) -> Adult | None:
+    """The adult of that name, however it is spaced and capitalised."""
     wanted = " ".join(name.split()).casefold()
     return next((a for a in known if a.name.casefold() == wanted), None)

@@ -7,7 +7,7 @@ import queue
 import subprocess
 import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -16,16 +16,25 @@ from kiosk.core.inputs import (
     AdultIssued,
     DownloadEnded,
     DownloadMoved,
+    EraseAsked,
     Input,
     PinChecked,
+    PurgeReady,
 )
 from kiosk.core.kiosk import Kiosk
 from kiosk.core.model import Adult
-from kiosk.people import NotPossible, adult_to_issue, adult_to_revoke, pin_is_right
+from kiosk.people import (
+    NotPossible,
+    adult_to_issue,
+    adult_to_revoke,
+    pin_is_right,
+    to_erase,
+)
+from kiosk.runtime.inbox import Command
 from kiosk.runtime.sticks import find_stick
-from kiosk.store import Record
+from kiosk.store import Begin, Record
 
-Post = Callable[[Input], None]
+Post = Callable[[Input | Command], None]
 
 
 class Runners:
@@ -37,10 +46,10 @@ class Runners:
         pepper: bytes,
         post: Post,
         download_to: Path | None,
-        roster_changed: Callable[[], None],
+        names_changed: Callable[[], None],
     ) -> None:
         self._record, self._pepper, self._post = record, pepper, post
-        self._download_to, self._roster_changed = download_to, roster_changed
+        self._download_to, self._names_changed = download_to, names_changed
         self._pins: queue.Queue[tuple[str, str | None, str] | None] = queue.Queue()
         self._worker = threading.Thread(target=self._check_pins, name="pins", daemon=True)
         self._worker.start()
@@ -106,6 +115,13 @@ class Runners:
             case {"do": "downloaded", "span": str(span), "first": int(first), "last": int(last)}:
                 ended = DownloadEnded(span, "", first, last, str(request.get("head", "")))
                 return ended, {"ok": True}
+            case {"do": "erase", "what": str(what), "named": str(named)}:
+                return self._erase(kiosk, what, named)
+            case {"do": "notes"}:
+                return None, {"ok": True, "notes": [list(n) for n in self._record.known_notes()]}
+            case {"do": "names_changed"}:
+                self._names_changed()
+                return None, {"ok": True}
             case {"do": "ping"}:
                 return None, {"ok": True}
         return None, {"ok": False, "why": f"unknown command {request.get('do')!r}"}
@@ -115,7 +131,7 @@ class Runners:
         if isinstance(adult, NotPossible):
             return None, {"ok": False, "why": adult.why}
         self._record.keep_adult(adult, hashed)
-        self._roster_changed()
+        self._names_changed()
         return AdultIssued(adult.ref, adult.role, "command"), {"ok": True, "name": adult.name}
 
     def _revoke(self, kiosk: Kiosk, name: str) -> tuple[Input | None, Any]:
@@ -125,8 +141,41 @@ class Runners:
         self._record.keep_adult(adult, "")
         return AdultEnded(adult.ref, "command"), {"ok": True, "name": adult.name}
 
+    def _erase(self, kiosk: Kiosk, what: str, named: str) -> tuple[Input | None, Any]:
+        found = to_erase(self._record, kiosk, what, named)
+        if isinstance(found, NotPossible):
+            return None, {"ok": False, "why": found.why}
+        self._post(Command({"do": "names_changed"}, _nobody_waits))  # taken once it is written
+        return EraseAsked(what, found, "asked"), {"ok": True}
+
+    # --- what was kept long enough ----------------------------------------------------------------
+
+    def tidy(self, days: Mapping[str, int], roster: Iterable[str]) -> None:
+        """Look in a child process for what was kept long enough, and hand in what there is."""
+        asked = json.dumps({"days": dict(days), "roster": list(roster)})
+        threading.Thread(
+            target=self._tidy_in_child, args=(asked,), name="tidy", daemon=True
+        ).start()
+
+    def _tidy_in_child(self, asked: str) -> None:
+        words = ["-m", "kiosk.cli.child", "tidy", "--record", str(self._record.path)]
+        done = subprocess.run(
+            [sys.executable, *words], input=asked, capture_output=True, text=True, check=False
+        )
+        told = json.loads(done.stdout) if done.returncode == 0 else {"begin": None, "erase": []}
+        for what, ref in told["erase"]:
+            self._post(EraseAsked(what, ref, "retention"))
+        if told["begin"]:
+            first, prev, base = told["begin"]
+            purged = self._record.prepare(Begin(first, prev, bytes.fromhex(base)))
+            self._post(PurgeReady(purged.first, purged.last, purged.head))
+
     def _listed(self, kiosk: Kiosk) -> list[dict[str, str]]:
         return [_line(a, kiosk) for a in self._record.adults() if kiosk.adults.find(a.ref)]
+
+
+def _nobody_waits(_: dict[str, Any]) -> None:
+    """The answer to a command that the kiosk gave itself."""
 
 
 def _line(adult: Adult, kiosk: Kiosk) -> dict[str, str]:

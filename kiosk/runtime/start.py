@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from importlib.metadata import PackageNotFoundError, version
 
 from hardware.reader import Reader, reader_for
 from kiosk.clock import Clock
 from kiosk.content import Loaded, load
+from kiosk.content.retention import Retention, load_retention
 from kiosk.core.inputs import AdultIssued, KioskBegan, KioskEnding, LevelsRead, Touched
 from kiosk.core.kiosk import Shop
 from kiosk.core.model import Adult, Group, Machine, Roster
@@ -16,7 +18,15 @@ from kiosk.core.problems import Place, Problem, nearest
 from kiosk.core.view import View
 from kiosk.core.view.fault_views import closed_record_view, content_fault_view
 from kiosk.core.words import Words
-from kiosk.people import hash_pin, issue_pin, new_ref, pepper_for, read_roster, with_refs
+from kiosk.people import (
+    RosterGroup,
+    hash_pin,
+    issue_pin,
+    new_ref,
+    pepper_for,
+    read_roster,
+    with_refs,
+)
 from kiosk.runtime.asked import Asked
 from kiosk.runtime.errands import Runners
 from kiosk.runtime.loop import Loop
@@ -47,7 +57,8 @@ def start(settings: Settings) -> Running:
     loaded = load(settings.sequences, settings.school, settings.language)
     machine, problems = _machine(loaded, settings.machine)
     roster, roster_problems = read_roster(settings.roster) if settings.roster else ((), ())
-    problems = (*problems, *roster_problems, *_language_problems(settings))
+    _, retention_problems = load_retention(settings.sequences, settings.school)
+    problems = (*problems, *roster_problems, *retention_problems, *_language_problems(settings))
     if problems or machine is None or loaded.content is None:
         view = content_fault_view(settings.machine, loaded.words, problems)
         return _showing(loaded.words, view, "\n".join(str(p) for p in problems))
@@ -57,12 +68,18 @@ def start(settings: Settings) -> Running:
     except RecordFault as fault:
         view = closed_record_view(machine.name, loaded.words, fault.why)
         return _showing(loaded.words, view, str(fault))
-    groups = tuple(
-        with_refs(g, record.pupil_refs(g.id, tuple(p.number for p in g.pupils))) for g in roster
+    people = partial(_people, roster, record)
+    shop = Shop(loaded.content, machine, people(), _software(), not record.unknown)
+    return _run(settings, shop, loaded.words, record, clock, people)
+
+
+def _people(groups: tuple[RosterGroup, ...], record: Record) -> Roster:
+    """The roster's pupils with their references, and the adults, as the record has them now."""
+    numbered = ((g, tuple(p.number for p in g.pupils)) for g in groups)
+    return Roster(
+        tuple(with_refs(g, record.pupil_refs(g.id, numbers)) for g, numbers in numbered),
+        record.adults(),
     )
-    roster_now = Roster(groups, record.adults())
-    shop = Shop(loaded.content, machine, roster_now, _software(), not record.unknown)
-    return _run(settings, shop, loaded.words, record, clock)
 
 
 def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ...]]:
@@ -98,7 +115,14 @@ def _software() -> str:
         return "0"
 
 
-def _run(settings: Settings, shop: Shop, words: Words, record: Record, clock: Clock) -> Running:
+def _run(
+    settings: Settings,
+    shop: Shop,
+    words: Words,
+    record: Record,
+    clock: Clock,
+    people: Callable[[], Roster],
+) -> Running:
     pepper = pepper_for(settings.record)
     parts: list[Loop] = []
     runners = Runners(
@@ -106,7 +130,7 @@ def _run(settings: Settings, shop: Shop, words: Words, record: Record, clock: Cl
         pepper,
         lambda given: parts[0].post(given),
         settings.download_to,
-        lambda: _read_adults(parts[0], record),
+        lambda: _read_people(parts[0], people()),
     )
     loop = Loop(shop, words, record, clock, runners, record.restore(), (RecordFault,))
     parts.append(loop)
@@ -116,8 +140,14 @@ def _run(settings: Settings, shop: Shop, words: Words, record: Record, clock: Cl
     loop.start()
     if reader:
         reader.start()
+    runners.tidy(_kept_for(settings), (p.ref for g in shop.roster.groups for p in g.pupils))
     stop = _stopper(loop, runners, asked, reader, record, clock)
     return Running(loop.latest, loop.post_and_wait, stop, words, loop, issued)
+
+
+def _kept_for(settings: Settings) -> Retention:
+    """How long what is kept; a file with mistakes has been refused before."""
+    return load_retention(settings.sequences, settings.school)[0]
 
 
 def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader | None:
@@ -139,7 +169,7 @@ def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> tuple[str
         issued = (FIRST_TECHNICIAN, issue_pin())
         adult = Adult(new_ref(), FIRST_TECHNICIAN, "technician")
         record.keep_adult(adult, hash_pin(issued[1], pepper))
-        _read_adults(loop, record)
+        _read_people(loop, replace(shop.roster, adults=record.adults()))
         loop.post(AdultIssued(adult.ref, adult.role, "first"))
     loop.turn(clock.now())
     return issued
@@ -149,9 +179,10 @@ def _levels(groups: tuple[Group, ...]) -> tuple[tuple[str, str], ...]:
     return tuple((p.ref, p.level.word) for g in groups for p in g.pupils)
 
 
-def _read_adults(loop: Loop, record: Record) -> None:
-    """The names on the screen follow the table."""
-    loop.shop = replace(loop.shop, roster=replace(loop.shop.roster, adults=record.adults()))
+def _read_people(loop: Loop, roster: Roster) -> None:
+    """The names and numbers on the screen follow the record; a new number has its level."""
+    loop.shop = replace(loop.shop, roster=roster)
+    loop.post(LevelsRead(_levels(roster.groups)))
 
 
 def _stopper(

@@ -8,7 +8,17 @@ from __future__ import annotations
 
 from kiosk.store.codec import Line, UnknownKind
 from kiosk.store.faults import RecordFault
+from kiosk.store.purging import Begin, cut_before
 from kiosk.store.reading import ReadOnlyRecord, Span
 from kiosk.store.record import Record
 
-__all__ = ["Line", "ReadOnlyRecord", "Record", "RecordFault", "Span", "UnknownKind"]
+__all__ = [
+    "Begin",
+    "Line",
+    "ReadOnlyRecord",
+    "Record",
+    "RecordFault",
+    "Span",
+    "UnknownKind",
+    "cut_before",
+]

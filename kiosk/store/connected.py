@@ -76,6 +76,17 @@ class Connected:
             with suppress(SQLAlchemyError, sqlite3.Error, OSError):
                 connection.close()
 
+    def wipe(self) -> None:
+        """Leave nothing that was erased in the write-ahead log, as far as readers let it be done.
+
+        The file itself is overwritten where something is deleted (`secure_delete`).
+        """
+        with self._turn, suppress(SQLAlchemyError, sqlite3.Error, OSError):
+            if self._connection is not None:
+                driver = self._connection.connection.driver_connection
+                assert driver is not None
+                driver.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+
     def close(self) -> None:
         """Close for good. May be called twice and from any thread."""
         with self._turn:

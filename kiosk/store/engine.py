@@ -34,6 +34,7 @@ def writing_engine(path: Path, journal: str = "wal") -> Engine:
     def _set(connection: sqlite3.Connection, _: Any) -> None:
         settle(connection)
         settle_journal(connection, journal)
+        connection.execute("PRAGMA secure_delete = ON")  # what is erased is gone from the file
 
     return engine
 

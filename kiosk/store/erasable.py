@@ -9,12 +9,22 @@ from __future__ import annotations
 import secrets
 from collections.abc import Iterable, Mapping
 from hashlib import sha256
+from typing import NamedTuple
 
 from sqlalchemy import Connection, delete, insert, select, update
 from sqlalchemy.dialects.sqlite import insert as upsert
 
 from kiosk.core.model import Adult
 from kiosk.store.tables import adults, notes, pupils
+
+
+class KeptNote(NamedTuple):
+    """A note whose text is kept: its id, kind, hazard and text."""
+
+    note: str
+    what: str
+    hazard: str
+    text: str
 
 
 def keep_adult(connection: Connection, adult: Adult, pin_hash: str) -> None:
@@ -52,10 +62,35 @@ def pupil_refs(connection: Connection, group: str, numbers: Iterable[int]) -> di
     return {number: {**known, **new}[number] for number in wanted}
 
 
+def pupil_ref(connection: Connection, group: str, number: int) -> str | None:
+    """The reference of a list number in a group; None if it never had one, or it was erased."""
+    asked = select(pupils.c.ref).where(pupils.c.grp == group, pupils.c.number == number)
+    return connection.execute(asked).scalar()
+
+
+def known_pupils(connection: Connection) -> tuple[str, ...]:
+    """The references of all pupils kept."""
+    return tuple(connection.execute(select(pupils.c.ref)).scalars())
+
+
+def known_notes(connection: Connection) -> tuple[KeptNote, ...]:
+    """All notes kept."""
+    rows = connection.execute(select(notes.c.note, notes.c.what, notes.c.hazard, notes.c.text))
+    return tuple(KeptNote(*row) for row in rows)
+
+
 def name_pupils(connection: Connection, names: Mapping[str, str]) -> None:
     """Keep names for references, where the school has them shown; an empty name erases one."""
     for ref, name in names.items():
         connection.execute(update(pupils).where(pupils.c.ref == ref).values(name=name))
+
+
+def erase(connection: Connection, what: str, ref: str) -> None:
+    """Erase what is kept of an `adult`, a `pupil` or a `note` under its reference."""
+    table, column = {"adult": (adults, "ref"), "pupil": (pupils, "ref"), "note": (notes, "note")}[
+        what
+    ]
+    connection.execute(delete(table).where(table.c[column] == ref))
 
 
 def keep_note(connection: Connection, what: str, hazard: str, text: str) -> tuple[str, str]:

@@ -10,6 +10,7 @@ from sqlalchemy.dialects.sqlite import insert as upsert
 from kiosk.core.model import Adult, Content
 from kiosk.store import erasable
 from kiosk.store.connected import Connected
+from kiosk.store.erasable import KeptNote
 from kiosk.store.shapes import content_to_bytes, from_bytes
 from kiosk.store.tables import content
 
@@ -43,6 +44,16 @@ class Kept:
         """The lasting reference of each list number in a group; new numbers get one at random."""
         with self._connected.transaction() as connection:
             return erasable.pupil_refs(connection, group, numbers)
+
+    def pupil_ref(self, group: str, number: int) -> str | None:
+        """The reference of a list number in a group; None if it has none."""
+        with self._connected.transaction() as connection:
+            return erasable.pupil_ref(connection, group, number)
+
+    def known_notes(self) -> tuple[KeptNote, ...]:
+        """All notes whose text is kept."""
+        with self._connected.transaction() as connection:
+            return erasable.known_notes(connection)
 
     def name_pupils(self, names: Mapping[str, str]) -> None:
         """Keep names for references, where the school has them shown; an empty name erases one."""

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import Connection, bindparam, func, select, text
+from sqlalchemy import Connection, bindparam, func, inspect, select, text
 
-from kiosk.core.events import Entry, SessionStarted
+from kiosk.core.events import Entry, Purged, SessionStarted
 from kiosk.core.plan.shape import Plan
-from kiosk.store.codec import BEFORE_FIRST, Line, NotALine, decode, is_known
+from kiosk.store.codec import Line, NotALine, decode, is_known
 from kiosk.store.files import Head
+from kiosk.store.purging import Begin
 from kiosk.store.shapes import WrongShape, plan_from_bytes
-from kiosk.store.tables import events, logs, plans
+from kiosk.store.tables import begins, events, logs, plans
 
 PAGE = 500
 TAIL = 1000
@@ -49,7 +50,20 @@ def log_of(connection: Connection) -> str | None:
 def head_of(connection: Connection, log: str) -> Head:
     """The last line of the log; number 0 while it has none."""
     last = connection.execute(_HEAD, {"log": log}).first()
-    return Head(log, last.seq, last.hash) if last else Head(log, 0, BEFORE_FIRST)
+    return Head(log, last.seq, last.hash) if last else Head(log, 0, Begin().prev)
+
+
+def begin_of(connection: Connection, log: str) -> Begin:
+    """Where the log begins: at line 1, or where retention has cut it last."""
+    if not inspect(connection).has_table(begins.name):
+        return Begin()  # a record of the first schema, only read
+    row = connection.execute(
+        select(begins.c.first, begins.c.prev, begins.c.bytes)
+        .where(begins.c.log == log)
+        .order_by(begins.c.first.desc())
+        .limit(1)
+    ).first()
+    return Begin(*row) if row else Begin()
 
 
 def page_of(connection: Connection, log: str, first: int, last: int) -> list[Line]:
@@ -92,6 +106,17 @@ def last_of(connection: Connection, log: str, *kinds: str) -> Line | None:
     return _line(row) if row else None
 
 
+def page_of_kinds(connection: Connection, log: str, first: int, kinds: list[str]) -> list[Line]:
+    """The next lines of these kinds from `first` on, at most one page."""
+    rows = connection.execute(
+        select(*_COLUMNS)
+        .where(events.c.log == log, events.c.seq >= first, events.c.kind.in_(kinds))
+        .order_by(events.c.seq)
+        .limit(PAGE)
+    )
+    return [_line(row) for row in rows]
+
+
 def unknown_kinds(connection: Connection) -> tuple[str, ...]:
     """Kinds in the log that this version of the software does not know."""
     found = connection.execute(select(events.c.kind, events.c.v).distinct())
@@ -130,10 +155,10 @@ def check_pages(connection: Connection) -> None:
 
 def check_tail(connection: Connection, log: str, count: int = TAIL) -> None:
     """Check the chain of the last `count` lines; raises Broken at the first that is amiss."""
-    last = head_of(connection, log).seq
-    first = max(1, last - count + 1)
-    before = page_of(connection, log, first - 1, first - 1) if first > 1 else []
-    prev = before[0].hash if before else BEFORE_FIRST
+    last, begin = head_of(connection, log).seq, begin_of(connection, log)
+    first = max(begin.first, last - count + 1)
+    before = page_of(connection, log, first - 1, first - 1) if first > begin.first else []
+    prev = before[0].hash if before else begin.prev
     seq = first
     while seq <= last:
         for line in page_of(connection, log, seq, last):
@@ -141,6 +166,15 @@ def check_tail(connection: Connection, log: str, count: int = TAIL) -> None:
             seq, prev = seq + 1, line.hash
         if not page_of(connection, log, seq, seq) and seq <= last:
             raise Broken(f"line {seq} is missing")
+
+
+def check_begin(connection: Connection, log: str) -> None:
+    """Check where the log begins against the last event that says so; raises Broken."""
+    begin, line = begin_of(connection, log), last_of(connection, log, "purged")
+    event = decode(line.bytes)[1].event if line else Purged(0, 0, Begin().prev)
+    said = (event.last + 1, event.head) if isinstance(event, Purged) else ()
+    if said != (begin.first, begin.prev):
+        raise Broken(f"begins at line {begin.first}, which no event bears out")
 
 
 def check_line(line: Line, log: str, seq: int, prev: str) -> None:
@@ -159,7 +193,7 @@ def check_line(line: Line, log: str, seq: int, prev: str) -> None:
 
 def check_beside(connection: Connection, head: Head, kept: Head | None) -> None:
     """Check the log against the head kept beside it; raises Broken if lines are gone."""
-    if kept is None or kept.log != head.log or kept.seq == 0:
+    if kept is None or kept.log != head.log or kept.seq < begin_of(connection, head.log).first:
         return
     if kept.seq > head.seq:
         raise Broken(f"ends at line {head.seq}; line {kept.seq} had been acknowledged")

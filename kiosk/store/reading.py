@@ -7,15 +7,17 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from sqlalchemy import Connection, Engine
 from sqlalchemy.exc import SQLAlchemyError
 
 from kiosk.core.events import Downloaded, Entry
 from kiosk.core.plan.shape import Plan
-from kiosk.store import queries
-from kiosk.store.codec import BEFORE_FIRST, Line, decode
+from kiosk.store import erasable, queries
+from kiosk.store.codec import Line, decode
 from kiosk.store.engine import reading_engine
+from kiosk.store.erasable import KeptNote
 from kiosk.store.faults import RecordFault, fault, fault_of
 from kiosk.store.files import beside
 from kiosk.store.queries import Broken
@@ -42,6 +44,14 @@ class Span:
     size: int
 
 
+class Kept(NamedTuple):
+    """What a record keeps apart: references of pupils and adults, and notes."""
+
+    pupils: tuple[str, ...]
+    adults: tuple[str, ...]
+    notes: tuple[KeptNote, ...]
+
+
 class ReadOnlyRecord:
     """A record open for reading only; the kiosk may go on writing. Usable in a `with`."""
 
@@ -59,6 +69,7 @@ class ReadOnlyRecord:
                 raise fault(why, self.path, f"schema {self.schema or 'none'}")
             self.log = queries.log_of(self._connection) or ""
             self._head = queries.head_of(self._connection, self.log)
+            self.begin = queries.begin_of(self._connection, self.log)
             self._connection.rollback()
 
     @property
@@ -73,10 +84,10 @@ class ReadOnlyRecord:
         shortest stretch by number that holds them, so a wrong clock can only make it longer.
         """
         with self._faults() as connection:
-            first = self._first(connection, name)
+            first = max(self._first(connection, name), self.begin.first)
             before = queries.page_of(connection, self.log, first - 1, first - 1)
             size = queries.size_of(connection, self.log, first, self.head[0])
-        prev = before[0].hash if before else BEFORE_FIRST
+        prev = before[0].hash if before and first > self.begin.first else self.begin.prev
         return Span(name, first, self.head[0], prev, self.head[1], size)
 
     def _first(self, connection: Connection, name: str) -> int:
@@ -101,17 +112,40 @@ class ReadOnlyRecord:
 
     def entries(self, first: int, last: int) -> Iterator[Entry]:
         """The entries `first` to `last` in order; starts of sessions have their plans."""
+        for _, entry in self.with_hashes(first, last):
+            yield entry
+
+    def with_hashes(self, first: int, last: int) -> Iterator[tuple[str, Entry]]:
+        """The entries `first` to `last` in order, each with its line's hash."""
         known: dict[str, Plan | None] = {}
         for line in self.lines(first, last):
             with self._faults() as connection:
                 entry = queries.entry_of(connection, line, known)
-            yield entry
+            yield line.hash, entry
+
+    def of_kinds(self, *kinds: str) -> Iterator[Entry]:
+        """All entries of some kinds in order, without plans."""
+        first = self.begin.first
+        while True:
+            with self._faults() as connection:
+                page = queries.page_of_kinds(connection, self.log, first, list(kinds))
+            if not page:
+                return
+            yield from (decode(line.bytes)[1] for line in page)
+            first = page[-1].seq + 1
 
     def last(self, kind: str) -> Entry | None:
         """The last entry of a kind; None if there is none."""
         with self._faults() as connection:
             line = queries.last_of(connection, self.log, kind)
             return queries.entry_of(connection, line, {}) if line else None
+
+    def kept(self) -> Kept:
+        """What is kept apart and may be erased: references of pupils and adults, and notes."""
+        with self._faults() as connection:
+            adults = tuple(a.ref for a in erasable.known_adults(connection))
+            notes = erasable.known_notes(connection)
+            return Kept(erasable.known_pupils(connection), adults, notes)
 
     @contextmanager
     def _faults(self) -> Iterator[Connection]:

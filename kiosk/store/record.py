@@ -6,14 +6,14 @@ import secrets
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from sqlalchemy import Connection, insert
+from sqlalchemy import Connection, delete, insert
 from sqlalchemy.dialects.sqlite import insert as upsert
 
-from kiosk.core.events import Entry, SessionStarted
-from kiosk.core.kiosk import EMPTY, Kiosk, advance
+from kiosk.core.events import Entry, Erased, Purged, SessionStarted
+from kiosk.core.kiosk import Kiosk, advance
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
-from kiosk.store import queries
+from kiosk.store import erasable, queries
 from kiosk.store.checkpoints import Checkpoints, remembered
 from kiosk.store.codec import Line, encode
 from kiosk.store.connected import Connected
@@ -21,11 +21,12 @@ from kiosk.store.engine import writing_engine
 from kiosk.store.faults import RecordFault, fault
 from kiosk.store.files import Head, HeadFile, Lock, finish_setting_aside, make_private, set_aside
 from kiosk.store.kept import Kept
+from kiosk.store.purging import Begin
 from kiosk.store.queries import Broken
 from kiosk.store.renewing import Old, is_a_record, last_aside, old_record, take_over
 from kiosk.store.schema import bring_up
 from kiosk.store.shapes import WrongShape, plan_to_bytes
-from kiosk.store.tables import events, logs, plans
+from kiosk.store.tables import begins, events, logs, plans
 
 
 class Record(Kept):
@@ -46,6 +47,7 @@ class Record(Kept):
         self._head_file = HeadFile(path)
         self._checkpoints = Checkpoints(self._plan_now)
         self._in: Connection | None = None
+        self._next_begin: Begin | None = None
         try:
             with self._connected.transaction() as connection:
                 self._look(connection)
@@ -99,6 +101,8 @@ class Record(Kept):
         self.journal = str(connection.exec_driver_sql("PRAGMA journal_mode").scalar())
         self.log = queries.log_of(connection) or _begin_log(connection)
         queries.check_tail(connection, self.log)
+        queries.check_begin(connection, self.log)
+        self.begin = queries.begin_of(connection, self.log)
         self._head = queries.head_of(connection, self.log)
         queries.check_beside(connection, self._head, self._head_file.read())
         self.unknown = queries.unknown_kinds(connection)
@@ -134,9 +138,39 @@ class Record(Kept):
             if new:
                 connection.execute(insert(events), [_row(self.log, line) for line in new])
             self._checkpoints.write(connection, kiosk, head.seq, head.hash)
+            begin = self._take_away(connection, entries)
+        self.begin = begin
         self._checkpoints.written(kiosk)
         self._head = head
         self._head_file.write(head)
+        if any(isinstance(entry.event, Erased | Purged) for entry in entries):
+            self._connected.wipe()
+
+    def prepare(self, begin: Begin) -> Purged:
+        """Get ready for the log to begin there: the event that, appended, makes it so."""
+        self._next_begin = begin
+        return Purged(self.begin.first, begin.first - 1, begin.prev)
+
+    def _take_away(self, connection: Connection, entries: Sequence[Entry]) -> Begin:
+        """Do what events say that take away, in their own transaction; where the log begins."""
+        begin = self.begin
+        for entry in entries:
+            match entry.event:
+                case Erased(what, ref):
+                    erasable.erase(connection, what, ref)
+                case Purged():
+                    begin = self._cut(connection, entry.event)
+        return begin
+
+    def _cut(self, connection: Connection, purged: Purged) -> Begin:
+        begin = self._next_begin
+        if begin is None or (begin.first, begin.prev) != (purged.last + 1, purged.head):
+            raise ValueError(f"{purged} was not prepared")
+        put = upsert(begins).values(log=self.log, **begin._asdict())
+        connection.execute(put.on_conflict_do_nothing())
+        old = (events.c.log == self.log) & (events.c.seq < begin.first)
+        connection.execute(delete(events).where(old))
+        return begin
 
     def _chained(self, entries: Sequence[Entry]) -> list[Line]:
         lines: list[Line] = []
@@ -160,8 +194,12 @@ class Record(Kept):
         return lines[len(taken) :]
 
     def entries(self, first: int = 1, last: int | None = None) -> Iterator[Entry]:
-        """The entries `first` to `last` in order, a page at a time; starts have their plans."""
+        """The entries `first` to `last` in order, a page at a time; starts have their plans.
+
+        They begin where the log does, if that is later.
+        """
         known: dict[str, Plan | None] = {}
+        first = max(first, self.begin.first)
         until = self.head[0] if last is None else min(last, self.head[0])
         while first <= until:
             with self._connected.transaction() as connection:
@@ -185,7 +223,7 @@ class Record(Kept):
     def rebuild(self) -> Kiosk:
         """The state folded from the whole log, whatever the checkpoints say."""
         self._checkpoints.forget()
-        kiosk = EMPTY
+        kiosk = self.begin.kiosk()
         for entry in self.entries():
             if isinstance(entry.event, SessionStarted) and entry.plan is None:
                 raise fault("damaged", self.path, f"the plan of line {entry.seq} is missing")

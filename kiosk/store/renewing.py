@@ -22,6 +22,7 @@ from kiosk.store import queries
 from kiosk.store.codec import BEFORE_FIRST
 from kiosk.store.engine import reading_engine, writing_engine
 from kiosk.store.files import Head, HeadFile, beside
+from kiosk.store.purging import Begin
 from kiosk.store.queries import Broken
 from kiosk.store.tables import adults, notes, pupils
 
@@ -97,15 +98,16 @@ def _read_log(connection: Connection, old: Old) -> None:
     log = queries.log_of(connection)
     if log is None:
         return
-    old.head = Head(log, 0, BEFORE_FIRST)
-    for line_hash, entry in _chained(connection, log):
+    begin = queries.begin_of(connection, log)
+    old.head, old.kiosk = Head(log, begin.first - 1, begin.prev), begin.kiosk()
+    for line_hash, entry in _chained(connection, log, begin):
         old.kiosk = advance(old.kiosk, entry)
         old.head, old.last = Head(log, entry.seq, line_hash), entry.at
 
 
-def _chained(connection: Connection, log: str) -> Iterator[tuple[str, Entry]]:
+def _chained(connection: Connection, log: str, begin: Begin) -> Iterator[tuple[str, Entry]]:
     known: dict[str, Plan | None] = {}
-    seq, prev = 1, BEFORE_FIRST
+    seq, prev = begin.first, begin.prev
     while page := queries.page_of(connection, log, seq, seq + queries.PAGE - 1):
         for line in page:
             queries.check_line(line, log, seq, prev)

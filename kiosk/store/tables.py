@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from sqlalchemy import Column, ForeignKey, Integer, LargeBinary, MetaData, Table, Text
 
-SCHEMA = "0001"
+SCHEMA = "0002"
 """The newest migration. A record at a migration that isn't among `SCHEMAS` is newer than this."""
 
-SCHEMAS = ("0001",)
+SCHEMAS = ("0001", "0002")
 
 metadata = MetaData()
 
@@ -24,6 +24,15 @@ events = Table(
     Column("quality", Integer, nullable=False),
     Column("kind", Text, nullable=False),
     Column("v", Integer, nullable=False),
+    Column("bytes", LargeBinary, nullable=False),
+)
+
+begins = Table(
+    "begins",
+    metadata,
+    Column("log", Text, ForeignKey("logs.log"), primary_key=True),
+    Column("first", Integer, primary_key=True),
+    Column("prev", Text, nullable=False),
     Column("bytes", LargeBinary, nullable=False),
 )
 

@@ -13,6 +13,7 @@ from kiosk.core.events import Downloaded, KioskStarted, StepDone
 from kiosk.store import ReadOnlyRecord, Record
 from kiosk.store.codec import BEFORE_FIRST
 from kiosk.store.reading import DAY_US, SPANS, first_within
+from kiosk.store.tables import SCHEMA
 from tests.recording import Playing, plan_of, play_lesson
 
 DONE = StepDone("eyes", "pupil")
@@ -57,7 +58,7 @@ def test_it_reads_a_record_nobody_has_open(path: Path) -> None:
 
     with ReadOnlyRecord(path) as read:
         assert read.head == playing.record.head
-        assert (read.log, read.schema) == (playing.record.log, "0001")
+        assert (read.log, read.schema) == (playing.record.log, SCHEMA)
 
 
 def test_it_reads_what_a_power_cut_left_in_the_write_ahead_log(

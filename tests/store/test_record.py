@@ -26,6 +26,7 @@ from kiosk.core.kiosk import EMPTY
 from kiosk.store import Record, RecordFault
 from kiosk.store.checkpoints import remembered
 from kiosk.store.codec import BEFORE_FIRST, decode, encode
+from kiosk.store.tables import SCHEMA
 from tests.recording import ROOT, Playing, content, plan_of, play_lesson, started
 
 STARTED = KioskStarted("drill-1", "0.1.0", "first")
@@ -36,7 +37,7 @@ def test_a_new_record_is_empty_and_says_so(path: Path) -> None:
 
     assert record.head == (0, BEFORE_FIRST)
     assert record.restore() == EMPTY
-    assert (record.after, record.schema, record.unknown) == ("first", "0001", ())
+    assert (record.after, record.schema, record.unknown) == ("first", SCHEMA, ())
     assert len(record.log) == 32
     record.close()
 

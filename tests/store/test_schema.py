@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 from pathlib import Path
 
 import pytest
 
-from kiosk.store import Record, RecordFault, schema
+from kiosk.store import ReadOnlyRecord, Record, RecordFault, UnknownKind, schema
 from kiosk.store.migrations.versions import m0001_first
 from kiosk.store.renewing import APPLICATION
 from kiosk.store.tables import SCHEMA, SCHEMAS, metadata
 from tests.recording import Playing
+
+ONCE = ("logs", "events", "plans", "content", "begins")
 
 
 def test_the_tables_in_code_are_the_ones_in_the_record(path: Path, playing: Playing) -> None:
@@ -85,3 +88,50 @@ def test_a_migration_that_fails_leaves_nothing_of_itself(
     assert left == []
     assert record.head[0] == 0
     record.close()
+
+
+OLD = sorted((Path(__file__).parent / "old").glob("schema-*.db"))
+
+
+@pytest.mark.parametrize("saved", OLD, ids=lambda p: p.stem)
+def test_a_record_of_every_older_schema_is_brought_up_and_still_reads(
+    saved: Path, path: Path
+) -> None:
+    """Each was saved by the code of its day, with every kind of event that it could write."""
+    shutil.copy(saved, path)
+    with ReadOnlyRecord(path) as before:
+        lines = list(before.lines(1, before.head[0]))
+
+    record = Record.open(path)
+    entries = list(record.entries())
+
+    assert record.schema == SCHEMA
+    assert record.set_aside is None
+    assert [e.event for e in entries if isinstance(e.event, UnknownKind)] == []
+    assert [line.bytes for line in lines] == [bytes_of(path, e.seq) for e in entries]
+    assert record.restore() == record.rebuild()
+    record.close()
+
+
+def bytes_of(path: Path, seq: int) -> bytes:
+    with ReadOnlyRecord(path) as read:
+        return next(read.lines(seq, seq)).bytes
+
+
+def test_there_is_a_saved_record_of_every_older_schema() -> None:
+    assert [p.stem for p in OLD] == [f"schema-{name}" for name in SCHEMAS[:-1]]
+
+
+def test_the_tables_are_strict_and_written_once_after_each_migration(path: Path) -> None:
+    for saved in OLD:
+        shutil.copy(saved, path)
+        Record.open(path).close()
+        with sqlite3.connect(path) as connection:
+            strict = {row[1]: row[5] for row in connection.execute("PRAGMA table_list")}
+            found = connection.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'")
+            triggers = {name for (name,) in found}
+        connection.close()
+
+        assert {name: strict[name] for name in metadata.tables} == dict.fromkeys(metadata.tables, 1)
+        assert triggers >= {f"{t}_no_{act}" for t in ONCE for act in ("update", "delete")}
+        path.unlink()

@@ -12,6 +12,10 @@ from kiosk.core.events.base import (
     Entry,
     Event,
 )
+from kiosk.core.events.keeping import (
+    Erased,
+    Purged,
+)
 from kiosk.core.events.lesson import (
     EveryoneStopped,
     LessonClosed,
@@ -116,6 +120,7 @@ __all__ = [
     "Downloaded",
     "DrillingShown",
     "Entry",
+    "Erased",
     "Event",
     "EveryoneStopped",
     "HoleDrilled",
@@ -142,6 +147,7 @@ __all__ = [
     "PreUseFailed",
     "PreUsePassed",
     "Progressed",
+    "Purged",
     "ReadingChanged",
     "RecordRenewed",
     "RecoveryStepDone",

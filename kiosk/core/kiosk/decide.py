@@ -8,12 +8,14 @@ from kiosk.core.events import (
     ClockStepped,
     Downloaded,
     DownloadFailed,
+    Erased,
     Event,
     KioskStarted,
     KioskStopped,
     LevelSet,
     PinIssued,
     Progressed,
+    Purged,
     SessionEnded,
 )
 from kiosk.core.inputs import (
@@ -23,12 +25,14 @@ from kiosk.core.inputs import (
     DeadlinePassed,
     DownloadEnded,
     DownloadMoved,
+    EraseAsked,
     Input,
     KioskBegan,
     KioskEnding,
     LevelsRead,
     NoteKept,
     PinChecked,
+    PurgeReady,
     ReadingIs,
     Touch,
     Touched,
@@ -88,6 +92,11 @@ def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
             return took(*_issued(kiosk, given))
         case AdultEnded(adult, by) if kiosk.adults.find(adult):
             return took(AdultRevoked(adult, by))
+        case EraseAsked(what, ref, why):
+            ended = (AdultRevoked(ref, why),) if kiosk.adults.find(ref) else ()
+            return took(*ended, Erased(what, ref, why))
+        case PurgeReady(first, last, head):
+            return took(Purged(first, last, head))
         case DownloadMoved(done, whole):
             return took(Progressed("download", done, whole))
         case DownloadEnded():
