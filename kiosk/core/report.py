@@ -7,7 +7,7 @@ work, never of a person. Formatting and words are `export`'s.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from kiosk.core.events import (
@@ -32,6 +32,7 @@ from kiosk.core.events import (
     TakenOutOfUse,
     TroubleNamed,
 )
+from kiosk.core.units import Moment
 
 Counts = tuple[tuple[str, int], ...]
 """Words with how often each came, the most frequent first."""
@@ -42,6 +43,12 @@ UNKNOWN_JOB = ""
 """A hole whose session began before the stretch: its job and bit are not in it."""
 
 
+Offsets = tuple[tuple[str, int], ...]
+"""Boots with what their wall clock, once synchronised, was ahead of the time since boot, in µs."""
+
+SYNCHRONISED = 2
+
+
 @dataclass(frozen=True)
 class ClockRemark:
     """About the wall clock at one entry: `stepped` by `by_us`, or `not_set` at a start."""
@@ -49,6 +56,18 @@ class ClockRemark:
     seq: int
     what: str
     by_us: int = 0
+
+
+def corrected(at: Moment, offsets: Mapping[str, int]) -> int | None:
+    """The wall clock as it must have been, in µs of UTC; None where there is nothing better.
+
+    Once the clock of a boot was synchronised, the time since boot tells when everything before
+    it in that boot happened. For reports only: the record keeps what the clock said, and its
+    order is that of its numbers.
+    """
+    if at.quality >= SYNCHRONISED or at.boot not in offsets:
+        return None
+    return at.us + offsets[at.boot]
 
 
 @dataclass(frozen=True)
@@ -84,6 +103,7 @@ class Week:
     pre_use_failed: Counts = ()
     out_of_use: Counts = ()
     clock: tuple[ClockRemark, ...] = ()
+    offsets: Offsets = ()
     downloads: int = 0
     restarts: Counts = ()
     renewals: int = 0
@@ -103,6 +123,7 @@ class _Tally:
     clock: list[ClockRemark] = field(default_factory=list)
     session: tuple[str, str] = (UNKNOWN_JOB, "")
     readings: dict[str, str] = field(default_factory=dict)
+    offsets: dict[str, int] = field(default_factory=dict)
 
     def count(self, of: str, word: str = "") -> None:
         """One more of `word` among the things called `of`."""
@@ -123,6 +144,8 @@ def week(entries: Iterable[Entry]) -> Week:
     tally, first, last, number = _Tally(), None, None, 0
     for entry in entries:
         first, last, number = first or entry, entry, number + 1
+        if entry.at.quality >= SYNCHRONISED:
+            tally.offsets.setdefault(entry.at.boot, entry.at.wall_us - entry.at.us)
         _count_machine(tally, entry)
         _count_session(tally, entry)
         _count_room(tally, entry)
@@ -137,8 +160,8 @@ def _week(tally: _Tally, first: Entry, last: Entry, number: int) -> Week:
     return Week(
         first=first.seq,
         last=last.seq,
-        first_wall_us=first.at.wall_us,
-        last_wall_us=last.at.wall_us,
+        first_wall_us=corrected(first.at, tally.offsets) or first.at.wall_us,
+        last_wall_us=corrected(last.at, tally.offsets) or last.at.wall_us,
         entries=number,
         lessons=tally.total("lessons"),
         sessions=tally.total("sessions"),
@@ -158,6 +181,7 @@ def _week(tally: _Tally, first: Entry, last: Entry, number: int) -> Week:
         pre_use_failed=tally.ranked("pre_use_failed"),
         out_of_use=tally.ranked("out_of_use"),
         clock=tuple(tally.clock),
+        offsets=tuple(tally.offsets.items()),
         downloads=tally.total("downloads"),
         restarts=tally.ranked("restarts"),
         renewals=tally.total("renewals"),

@@ -98,9 +98,10 @@ def _write_lines(
         parts = [stack.enter_context(inner.writing(n)) for n in (EVENTS, TABLE, WORKBOOK)]
         evidence, table = parts[0], Table(parts[1])
         book = stack.enter_context(Workbook(parts[2], week))
+        offsets = dict(week.offsets)
         for line in _followed(about, lines, progress):
             evidence.write(line.bytes + b"\n")
-            row = row_of(line)
+            row = row_of(line, offsets)
             table.add(row)
             book.add(row)
         book.finish()

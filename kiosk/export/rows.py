@@ -5,7 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from datetime import UTC, datetime
+from types import MappingProxyType
 from typing import Any, NamedTuple, Protocol
+
+from kiosk.core.report import corrected
+from kiosk.core.units import Moment
 
 CLOCKS = ("not set", "runs on from before", "synchronised")
 TRIGGERS = ("=", "+", "-", "@", "\t", "\r")
@@ -36,6 +40,7 @@ class Row(NamedTuple):
     time_utc: str
     time_local: str
     clock: str
+    corrected_utc: str
     event: str
     details: str
     boot: str
@@ -43,15 +48,22 @@ class Row(NamedTuple):
     hash: str
 
 
-def row_of(line: StoredLine) -> Row:
-    """The spreadsheet row of a stored line."""
+def row_of(line: StoredLine, offsets: Mapping[str, int] = MappingProxyType({})) -> Row:
+    """The spreadsheet row of a stored line.
+
+    `offsets` are those of the report: with them the time of a line whose clock was not yet
+    synchronised is also given as it must have been.
+    """
     said = json.loads(line.bytes)
+    at = Moment(said["boot"], said["us"], line.wall_us, line.quality)
+    better = corrected(at, offsets)
     clock = CLOCKS[line.quality] if line.quality in range(len(CLOCKS)) else str(line.quality)
     return Row(
         line.seq,
         utc(line.wall_us),
         local(line.wall_us),
         clock,
+        "" if better is None else utc(better),
         said_plainly(said["kind"]),
         details(said["body"]),
         said["boot"],

@@ -17,7 +17,8 @@ from kiosk.export.rows import Row
 __all__ = ["Workbook", "WorkbookFault"]
 
 MOST_ROWS = 1_000_000  # a sheet holds 1,048,576 rows (Office Open XML limits of the common readers)
-WIDTHS = {"entry": 8, "time_utc": 19, "time_local": 19, "clock": 18, "event": 22, "details": 80}
+TIMES = ("time_utc", "time_local", "corrected_utc")
+WIDTHS = {"entry": 8, **dict.fromkeys(TIMES, 19), "clock": 18, "event": 22, "details": 80}
 
 
 class Workbook:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import fields, is_dataclass
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from kiosk.core.events import (
     ClockStepped,
     Downloaded,
@@ -26,7 +29,7 @@ from kiosk.core.events import (
     TakenOutOfUse,
     TroubleNamed,
 )
-from kiosk.core.report import ClockRemark, Week, week
+from kiosk.core.report import ClockRemark, Week, corrected, week
 from kiosk.core.units import Moment
 from tests.recording import plan_of, started
 
@@ -230,3 +233,33 @@ def words_in(value: object) -> set[str]:
     if isinstance(value, tuple):
         return set().union(*map(words_in, value))
     return {value} if isinstance(value, str) else set()
+
+
+def test_once_the_clock_is_synchronised_the_times_before_it_in_that_boot_are_corrected() -> None:
+    """A clock without a battery begins where it stopped, and jumps when it is set."""
+    early = Entry(1, Moment("b1", 10, 500, 1), KioskStarted("drill-1", "0", "cut"))
+    step = Entry(2, Moment("b1", 60, 9_060, 2), ClockStepped(8_510, 2))
+    other = Entry(3, Moment("b2", 5, 600, 1), KioskStarted("drill-1", "0", "cut"))
+
+    counts = week((early, step, other))
+    offsets = dict(counts.offsets)
+
+    assert corrected(early.at, offsets) == 9_010
+    assert corrected(step.at, offsets) is None  # its own clock is right
+    assert corrected(other.at, offsets) is None  # nothing is known of that boot
+    assert (counts.first_wall_us, counts.last_wall_us) == (9_010, 600)
+
+
+@given(st.lists(st.tuples(st.sampled_from("abc"), st.integers(0, 10**9)), min_size=1))
+def test_corrected_times_of_one_boot_keep_the_order_of_its_time_since_boot(
+    moments: list[tuple[str, int]],
+) -> None:
+    entries = [
+        Entry(n, Moment(boot, us, us + 77, 2 if n % 3 == 0 else 1), ClockStepped(1, 1))
+        for n, (boot, us) in enumerate(moments, 1)
+    ]
+    offsets = dict(week(entries).offsets)
+
+    for entry in entries:
+        better = corrected(entry.at, offsets)
+        assert better is None or better == entry.at.us + 77

@@ -39,7 +39,7 @@ many = settings(
 
 
 def row(text: str) -> Row:
-    return Row(1, text, text, text, text, text, text, 1.5, text)
+    return Row(1, text, text, text, text, text, text, text, 1.5, text)
 
 
 @given(risky)
@@ -127,7 +127,7 @@ def test_the_views_of_a_lesson_have_every_event(take: Take, playing: Playing) ->
     assert [int(r["entry"]) for r in table] == list(range(1, count + 1))
     assert cells.max_row == count + 1
     assert table[0]["event"] == "kiosk started"
-    assert table[0]["details"] == "after: first; machine: drill-1; software: 0.1.0"
+    assert table[0]["details"] == "after: first; content: ; machine: drill-1; software: 0.1.0"
 
 
 class Line(NamedTuple):
