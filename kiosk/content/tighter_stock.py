@@ -95,7 +95,6 @@ TIMES: tuple[Row, ...] = (
     ("gap", "at most", _more, "time without samples is not stability"),
     ("discrepancy", "at most", _more, "two contacts that disagree say nothing"),
     ("stale", "at most", _more, "an old reading must not stand for what is so now"),
-    ("chatter_per_min", "at most", _more, "a contact that chatters is at fault"),
 )
 
 

@@ -135,6 +135,12 @@ def test_a_folder_that_is_not_there_is_told() -> None:
     assert "no such folder" in str(loaded.problems[0])
 
 
+def test_how_long_things_are_kept_may_lie_in_a_schools_folder_as_well(tmp_path: Path) -> None:
+    shutil.copy(BASE / "retention.yaml", tmp_path)
+
+    assert load(BASE, tmp_path).content is not None
+
+
 def test_plan_prints_the_schools_step_and_how_often_an_adult_looks() -> None:
     options = ["--machine", "drill-1", "--material", "brass", "--work", "bar 40 x 6 x 120 mm"]
     hole = ["--hole", "8 mm through", "--level", "signed off", "--school", str(SCHOOL)]
