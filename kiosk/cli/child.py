@@ -21,8 +21,8 @@ from kiosk.clock import Clock
 from kiosk.export import DownloadFault
 from kiosk.store import RecordFault
 
-SHOWN = {"full": "full", "read_only": "read_only", "gone": "gone", "not_folder": "gone"}
-"""What the screen can say of a fault; it calls everything else `failed`."""
+SHOWN = ("full", "read_only", "gone", "changed", "failing", "damaged")
+"""What the screen has words of its own for; it calls everything else `failed`."""
 
 
 @click.group()
@@ -40,8 +40,10 @@ def download(record: Path, to: Path, span: str) -> None:
     try:
         taken = take(record, span, to, lambda done, whole: say(done=done, whole=whole))
     except DownloadFault as fault:
-        fail(SHOWN.get(fault.why, "failed"), str(fault))
-    except (RecordFault, NothingThere, OSError) as fault:
+        fail(fault.why if fault.why in SHOWN else "failed", str(fault))
+    except NothingThere as fault:
+        fail("nothing", str(fault))
+    except (RecordFault, OSError) as fault:
         fail("failed", str(fault))
     else:
         say(**{k: v for k, v in taken.said.items() if k != "span"}, folder=str(taken.folder))

@@ -10,7 +10,8 @@ from rich.progress import Progress
 
 from kiosk.cli.options import record_option
 from kiosk.cli.taking import SPANS, NothingThere, Taken, take, tell
-from kiosk.export import DownloadFault
+from kiosk.export import DownloadFault, find_stick
+from kiosk.export.sticks import KINDS
 from kiosk.store import RecordFault
 
 FLAGS = {
@@ -18,6 +19,12 @@ FLAGS = {
     "term": "The last 14 weeks.",
     "since-last": "All since the last download.",
     "all": "The whole record.",
+}
+
+
+NO_STICK = {
+    "no_stick": "no stick is put in; put one in and try again",
+    "foreign": f"the stick can't be used; take one with {', '.join(KINDS)}",
 }
 
 
@@ -30,14 +37,13 @@ FLAGS = {
     "--to",
     type=click.Path(path_type=Path),
     metavar="DIR",
-    required=True,
-    help="The folder it goes into, for instance a stick's; it must be there.",
+    help="The folder it goes into; it must be there. Without it, the stick that is put in.",
 )
 @record_option
 def download_command(
-    week: bool, term: bool, since_last: bool, whole: bool, to: Path, record: Path
+    week: bool, term: bool, since_last: bool, whole: bool, to: Path | None, record: Path
 ) -> None:
-    """Take a part of the record away, into a new folder in DIR.
+    """Take a part of the record away, into a new folder on the stick or in DIR.
 
     The folder holds the events as evidence (events.jsonl), a workbook, a table and a report page,
     and a manifest that `pillarside verify` goes by. Names and notes are never in it.
@@ -45,10 +51,18 @@ def download_command(
     chosen = [n for n, on in zip(SPANS, (week, term, since_last, whole), strict=True) if on]
     if len(chosen) != 1:
         raise click.UsageError("give one of --week, --term, --since-last, --all")
-    taken = _taken(record, chosen[0], to)
+    taken = _taken(record, chosen[0], to or _stick())
     click.echo(f"Written and read back: events {taken.span.first} to {taken.span.last}")
     click.echo(str(taken.folder))
     _told(record, taken)
+
+
+def _stick() -> Path:
+    """The stick that is put in; ends the command if there is none."""
+    folder, why = find_stick()
+    if folder is None:
+        raise click.ClickException(f"{NO_STICK[why]}, or name a folder with --to DIR")
+    return folder
 
 
 def _taken(record: Path, span: str, to: Path) -> Taken:

@@ -5,6 +5,15 @@ from __future__ import annotations
 from kiosk.export.download import make_download
 from kiosk.export.faults import DownloadFault
 from kiosk.export.manifest import About
+from kiosk.export.sticks import Stick, find_stick
 from kiosk.export.verifying import Verdict, verify
 
-__all__ = ["About", "DownloadFault", "Verdict", "make_download", "verify"]
+__all__ = [
+    "About",
+    "DownloadFault",
+    "Stick",
+    "Verdict",
+    "find_stick",
+    "make_download",
+    "verify",
+]

@@ -23,6 +23,7 @@ from kiosk.core.inputs import (
 )
 from kiosk.core.kiosk import Kiosk
 from kiosk.core.model import Adult
+from kiosk.export import Stick, find_stick
 from kiosk.people import (
     NotPossible,
     adult_to_issue,
@@ -31,7 +32,6 @@ from kiosk.people import (
     to_erase,
 )
 from kiosk.runtime.inbox import Command
-from kiosk.runtime.sticks import find_stick
 from kiosk.store import Begin, Record
 
 Post = Callable[[Input | Command], None]
@@ -78,16 +78,17 @@ class Runners:
 
     def download(self, span: str) -> None:
         """Write a download in a child process; progress and the end come through the inbox."""
-        to = self._download_to or find_stick()
+        to, why = Stick(self._download_to) if self._download_to else find_stick()
         if to is None:
-            self._post(DownloadEnded(span, "no_stick"))
+            self._post(DownloadEnded(span, why))
             return
         threading.Thread(
             target=self._download_in_child, args=(span, to), name="download", daemon=True
         ).start()
 
     def _download_in_child(self, span: str, to: Path) -> None:
-        words = ["download", "--record", str(self._record.path), "--to", str(to), "--span", span]
+        words = ["download", "--record", str(self._record.path), "--to", str(to)]
+        words += ["--span", span.replace("_", "-")]
         command = [sys.executable, "-m", "kiosk.cli.child", *words]
         self._child = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
         ended = DownloadEnded(span, "failed")
