@@ -1,0 +1,127 @@
+"""What comes in without a touch: readings, deadlines, commands and results of slow work."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.core.inputs.touches import Input
+from kiosk.core.model import Reading
+
+
+@dataclass(frozen=True)
+class KioskBegan(Input):
+    """The software has started with this content. `after` is `first`, `clean` or `cut`."""
+
+    machine: str
+    software: str
+    after: str
+    content: str = ""
+
+
+@dataclass(frozen=True)
+class KioskEnding(Input):
+    """The software is about to end itself."""
+
+
+@dataclass(frozen=True)
+class ReadingIs(Input):
+    """Contact evaluation has a new reading for an input. `why` is a short word."""
+
+    input: str
+    reading: Reading
+    why: str
+    at_start: bool = False
+
+
+@dataclass(frozen=True)
+class DeadlinePassed(Input):
+    """The deadline that was asked for has passed: `kind` says which."""
+
+    kind: str
+
+
+@dataclass(frozen=True)
+class ClockMoved(Input):
+    """The wall clock was stepped."""
+
+    by_us: int
+    quality: int
+
+
+@dataclass(frozen=True)
+class PinChecked(Input):
+    """The worker's answer on the PIN tried last."""
+
+    adult: str
+    right: bool
+
+
+@dataclass(frozen=True)
+class NoteKept(Input):
+    """A note's text lies in its table under `note`; `digest` is its salted SHA-256."""
+
+    note: str
+    what: str
+    hazard: str
+    digest: str
+
+
+@dataclass(frozen=True)
+class LevelsRead(Input):
+    """The roster names these levels (pupil reference, level word)."""
+
+    levels: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class AdultIssued(Input):
+    """A command issued a PIN: a new adult in `role`, or a new PIN for one already known."""
+
+    adult: str
+    role: str
+    by: str
+
+
+@dataclass(frozen=True)
+class AdultEnded(Input):
+    """A command revoked an adult."""
+
+    adult: str
+    by: str
+
+
+@dataclass(frozen=True)
+class EraseAsked(Input):
+    """What is kept of an `adult`, a `pupil` or a `note` is to go. `why`: `asked`, `retention`."""
+
+    what: str
+    ref: str
+    why: str
+
+
+@dataclass(frozen=True)
+class PurgeReady(Input):
+    """Entries `first` to `last` were kept long enough; `head` is the last one's hash."""
+
+    first: int
+    last: int
+    head: str
+
+
+@dataclass(frozen=True)
+class DownloadMoved(Input):
+    """A download has come `done` of `whole` far."""
+
+    done: int
+    whole: int
+
+
+@dataclass(frozen=True)
+class DownloadEnded(Input):
+    """A download is finished (`why` empty) or failed (`why` a short word)."""
+
+    span: str
+    why: str
+    first: int = 0
+    last: int = 0
+    head: str = ""
