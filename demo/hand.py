@@ -87,7 +87,7 @@ class Hand:
         """The newest sight; every new one on the way is told to `on_sight` once it has settled."""
         for line in self._new_lines():
             new = sight(line)
-            if self.seen is None or new.number != self.seen.number:
+            if self.seen is None or _meaning(new) != _meaning(self.seen):
                 self._last_view = time.monotonic()
             self.seen = new
             self.sights.append((time.monotonic() - self.began, new))
@@ -162,6 +162,12 @@ class Hand:
             spot = spot_of(pad, digit)
             assert spot is not None
             self._press(spot, who)
+
+
+def _meaning(seen: Sight) -> tuple[object, ...]:
+    """All that the screens hold a finger back for a moment for, when it changes."""
+    said = tuple(str(seen.raw[name]) for name in ("lines", "band", "note"))
+    return (seen.number, seen.screen, seen.title, seen.spots, said)
 
 
 def spot_of(seen: Sight, label: str) -> Spot | None:
