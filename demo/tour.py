@@ -76,10 +76,10 @@ class Album:
 @click.option("--language", default="en", show_default=True)
 def tour(folder: Path, panel: str, language: str) -> None:
     """Play the lesson into FOLDER."""
+    if folder.exists() and any(folder.iterdir()):
+        raise click.ClickException(f"{folder} is not empty; choose another folder")
     for name in ("pictures", "download"):
         (folder / name).mkdir(parents=True, exist_ok=True)
-    if any((folder / "pictures").iterdir()) or any((folder / "download").iterdir()):
-        raise click.ClickException(f"{folder} holds a tour already; choose another folder")
     began = time.monotonic()
     faults = play(folder, panel, language)
     for line in faults:
