@@ -33,7 +33,7 @@ from kiosk.core.events import (
     TroubleNamed,
     TroubleSeen,
 )
-from kiosk.core.model import Part
+from kiosk.core.model import Fact, Needs, Part
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.units import Moment
 
@@ -63,7 +63,8 @@ class Session:
     pupil has touched the set-up since the last OK. `checked`: an adult has given the OK in this
     session and nothing voided it. `asked` is true while *Still there?* is shown. `spindle` is
     what its contact has shown since the OK: nothing yet, `turning`, or `still` after the stop.
-    `redo`: at the adult check this step was not right.
+    `is_off`: the isolator was turned off and no start came since. `redo`: at the adult check
+    this step was not right.
     """
 
     number: int
@@ -77,6 +78,7 @@ class Session:
     at: int
     touched: Moment
     allowed: bool = True
+    is_off: bool = False
     done: int = 0
     changed: bool = False
     checked: bool = False
@@ -138,9 +140,7 @@ def advance_session(session: Session, entry: Entry) -> Session | None:
 def _advance_steps(session: Session, event: Event) -> Session:
     match event:
         case StepDone():
-            changed = session.changed or bool(SET_UP_PARTS & set(session.step.touches))
-            last = len(session.plan.path(session.path)) - 1
-            return replace(session, at=min(session.at + 1, last), changed=changed, redo=False)
+            return _done(session)
         case SteppedBack(step):
             return replace(session, at=place_of(session, step))
         case NotRight(step):
@@ -154,12 +154,28 @@ def _advance_steps(session: Session, event: Event) -> Session:
     return session
 
 
+def _done(session: Session) -> Session:
+    step = session.step
+    changed = session.changed or bool(SET_UP_PARTS & set(step.touches))
+    off = session.is_off or Fact.ISOLATOR_OFF in step.makes
+    last = len(session.plan.path(session.path)) - 1
+    at = min(session.at + 1, last)
+    return replace(session, at=at, changed=changed, is_off=off, redo=False)
+
+
 def _back_to(session: Session, step: str) -> Session:
-    """Back to a step; one that stands on the fresh path only means the set-up is made again."""
+    """Back to a step; one that stands on the fresh path only means the set-up is made again.
+
+    Hands go in with the isolator off: where it may be on again, back to turning it off.
+    """
     ids = [s.id for s in session.plan.path(session.path)]
     path = session.path if step in ids else "fresh"
     moved = replace(session, path=path)
-    return replace(moved, at=place_of(moved, step))
+    at = place_of(moved, step)
+    steps = moved.plan.path(path)
+    if steps[at].needs is Needs.ISOLATOR_OFF and not session.is_off:
+        at = next((i for i in range(at) if Fact.ISOLATOR_OFF in steps[i].makes), at)
+    return replace(moved, at=at)
 
 
 def _advance_drilling(session: Session, entry: Entry) -> Session:
@@ -169,9 +185,9 @@ def _advance_drilling(session: Session, entry: Entry) -> Session:
         case DrillingShown():
             at = _place_of_part(session, "drill")
             again = replace(session, at=at, run_seen=False, off_since=None, still_asked=False)
-            return replace(again, spindle="")
+            return replace(again, spindle="", is_off=False)
         case TroubleSeen(why):
-            return replace(session, trouble=session.trouble or why)
+            return replace(session, trouble=_graver(session.trouble, why))
         case StillAsked():
             return replace(session, still_asked=True)
         case ReadingChanged(name, reading) if name in RUN_INPUTS and session.is_drilling:
@@ -179,6 +195,11 @@ def _advance_drilling(session: Session, entry: Entry) -> Session:
         case HoleDrilled():
             return _after_hole(session)
     return session
+
+
+def _graver(before: str, why: str) -> str:
+    """*Something wrong?* may be a slip; what a contact says is not, and stands over it."""
+    return why if before in ("", "wrong") else before
 
 
 def _saw_run(session: Session, reading: str, at: Moment) -> Session:
@@ -216,18 +237,29 @@ def _advance_halt(session: Session, event: Event) -> Session:
         case RecoveryStepDone() if session.halt:
             return replace(session, halt=replace(session.halt, at=session.halt.at + 1))
         case MistakeCleared():
-            return replace(session, halt=None, trouble="")
+            return _before_start(replace(session, halt=None, trouble=""))
         case InterruptionCleared(_, choice):
-            way = "said" if choice == "look" else session.way
+            way = "said" if choice == "look" or session.way == "unread" else session.way
             return _again(replace(session, halt=None, way=way, allowed=True))
     return session
 
 
+def _before_start(session: Session) -> Session:
+    """An OK that was interrupted is asked for again."""
+    if session.step.part != "drill":
+        return session
+    return replace(session, at=_place_of_part(session, "check"))
+
+
 def _again(session: Session) -> Session:
-    """From the start of the set-up; with every hole drilled only the clearing up is left."""
+    """From the start of the set-up; with every hole drilled only the clearing up is left.
+
+    A pupil who was not ready yet starts with getting ready.
+    """
     if session.done >= session.plan.holes:
         return replace(session, path="clear", at=0)
-    return replace(session, path="fresh", at=first_set_up(session.plan), changed=True)
+    at = 0 if session.step.part == "ready" else first_set_up(session.plan)
+    return replace(session, path="fresh", at=at, changed=True)
 
 
 def place_of(session: Session, step: str) -> int:
@@ -239,6 +271,18 @@ def place_of(session: Session, step: str) -> int:
 def _place_of_part(session: Session, part: str) -> int:
     parts = [s.part for s in session.plan.path(session.path)]
     return parts.index(part) if part in parts else session.at
+
+
+def step_back(session: Session) -> PlanStep | None:
+    """The step that a pupil may go back to.
+
+    Not into an adult's step, and not hands in where the isolator may be on again.
+    """
+    if session.is_drilling or session.at == 0:
+        return None
+    before = session.plan.path(session.path)[session.at - 1]
+    hands_in = before.needs is Needs.ISOLATOR_OFF and not session.is_off
+    return None if before.who == "adult" or hands_in else before
 
 
 def first_set_up(plan: Plan) -> int:

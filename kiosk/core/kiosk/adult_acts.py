@@ -22,6 +22,7 @@ from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step
 from kiosk.core.kiosk.pupil_acts import step_done
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.plan.shape import PlanStep
 from kiosk.core.units import Moment
 
 PURPOSES = ("ok", "step", "said", "clear", "menu", "confirm")
@@ -60,15 +61,24 @@ def is_wanted(shop: Shop, kiosk: Kiosk, purpose: str) -> bool:
         case "ok":
             return session is not None and session.is_waiting_for_adult
         case "step":
-            return session is not None and not session.halt and session.step.who == "adult"
+            return session is not None and not session.halt and is_adults_step(session.step)
         case "said":
-            return session is not None and not session.allowed
+            return session is not None and not session.halt and not session.allowed
         case "clear":
             return halt is not None and is_ready_to_clear(shop, kiosk)
         case "confirm":
-            return kiosk.lesson is not None and not kiosk.lesson.confirmed
-    free = session is None and not kiosk.machine.ask_still and halt is None
-    return purpose == "menu" and free
+            return is_free(kiosk) and kiosk.lesson is not None and not kiosk.lesson.confirmed
+    return purpose == "menu" and is_free(kiosk)
+
+
+def is_adults_step(step: PlanStep) -> bool:
+    """Whether an adult does this step; the check is not done but ends with the OK."""
+    return step.who == "adult" and step.part != "check"
+
+
+def is_free(kiosk: Kiosk) -> bool:
+    """Whether nobody is at the drill and nothing is wrong: the desk may be used."""
+    return kiosk.session is None and halt_of(kiosk) is None and not kiosk.machine.own_use
 
 
 def is_ready_to_clear(shop: Shop, kiosk: Kiosk) -> bool:
@@ -105,6 +115,8 @@ def pin_checked(shop: Shop, kiosk: Kiosk, given: PinChecked, now: Moment) -> Dec
     if not given.right:
         return took(PinFailed(trying.adult, trying.purpose))
     passed = PinPassed(trying.adult, trying.purpose)
+    if not kiosk.desk.typed:
+        return took(passed)  # its page was left meanwhile: nobody waits for it any more
     return took(passed, *_consequences(shop, kiosk, trying, now))
 
 

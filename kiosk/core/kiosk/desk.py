@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from kiosk.core.events import (
     AdultPicked,
+    CheckAsked,
     Chosen,
     DeskCleared,
     DownloadAsked,
@@ -27,15 +28,21 @@ from kiosk.core.events import (
     PageOpened,
     PinFailed,
     PinPassed,
+    PinTried,
     Progressed,
     RunWithoutOkSeen,
     SessionEnded,
     SessionStarted,
+    StepDone,
+    SteppedBack,
     TroubleNamed,
 )
 from kiosk.core.units import Moment
 
 _CLEARING = (
+    StepDone,
+    SteppedBack,
+    CheckAsked,
     DeskCleared,
     DrillingShown,
     EveryoneStopped,
@@ -57,13 +64,15 @@ class Desk:
     """What lies on the desk.
 
     `page` and `about`: the page open, if any. `purpose` and `adult`: what a PIN is asked for
-    and whose. `signed`: the adult who has shown a right PIN and may use the menu.
+    and whose; `typed`: one was, and its page still stands. `signed`: the adult who has shown a
+    right PIN and may use the menu.
     """
 
     page: str = ""
     about: str = ""
     purpose: str = ""
     adult: str = ""
+    typed: bool = False
     signed: str = ""
     answers: tuple[tuple[str, str], ...] = ()
     since: Moment | None = None
@@ -91,19 +100,23 @@ def advance_desk(desk: Desk, entry: Entry) -> Desk:
 def _advance_page(desk: Desk, entry: Entry) -> Desk:
     match entry.event:
         case PageOpened("names", about):
-            return replace(desk, page="names", purpose=about, adult="", since=entry.at)
+            return replace(desk, page="names", purpose=about, adult="", typed=False, since=entry.at)
+        case PageOpened("wrong"):
+            return Desk(page="wrong", since=entry.at)  # whoever was at the desk has left it
         case PageOpened(page, about):
-            return replace(desk, page=page, about=about, since=entry.at)
+            return replace(desk, page=page, about=about, typed=False, since=entry.at)
         case AdultPicked(adult):
-            return replace(desk, page="pin", adult=adult, since=entry.at)
+            return replace(desk, page="pin", adult=adult, typed=False, since=entry.at)
         case Chosen(what, value):
             others = tuple(a for a in desk.answers if a[0] != what)
             return replace(desk, answers=(*others, (what, value)), since=entry.at)
-        case PinPassed(adult, purpose):
+        case PinTried():
+            return replace(desk, typed=True)
+        case PinPassed(adult, purpose) if desk.typed:
             signed = adult if purpose in ("menu", "clear") else ""
             return Desk(signed=signed, since=entry.at)
         case PinFailed():
-            return replace(desk, since=entry.at)
+            return replace(desk, typed=False, since=entry.at)
         case SessionEnded(how) if how != "cut_short":
             return Desk(page="finished", about=how, since=entry.at)
     return desk

@@ -16,6 +16,7 @@ from kiosk.core.events import (
     Resumed,
     SpellEnded,
     SpellStarted,
+    TroubleNamed,
 )
 from kiosk.core.units import Moment
 
@@ -73,7 +74,7 @@ def _advance_open(lesson: Lesson, entry: Entry) -> Lesson:
             return replace(lesson, stopped=False)
         case SpellStarted(adult):
             return replace(lesson, spell=Spell(adult, entry.at))
-        case SpellEnded() | Interrupted():
+        case SpellEnded() | Interrupted() | TroubleNamed():
             return replace(lesson, spell=None)
         case HoleDrilled() if lesson.spell:
             return replace(lesson, spell=replace(lesson.spell, last=entry.at))

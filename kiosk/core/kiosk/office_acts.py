@@ -44,7 +44,7 @@ def office_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided 
         case Act(what, about) if kiosk.desk.signed:
             return _act(shop, kiosk, what, about, now)
         case Choose(what, value) if kiosk.desk.signed:
-            return _choose(shop, kiosk, what, value)
+            return _choose(shop, kiosk, what, value, now)
     return None
 
 
@@ -115,14 +115,16 @@ def _open(kiosk: Kiosk, now: Moment) -> Decided:
     return took(PageOpened("group"))
 
 
-def _choose(shop: Shop, kiosk: Kiosk, what: str, value: str) -> Decided:
+def _choose(shop: Shop, kiosk: Kiosk, what: str, value: str, now: Moment) -> Decided:
+    if kiosk.desk.page != what:
+        return NOTHING
     match what:
         case "group" if shop.roster.group(value):
             return took(Chosen("group", value), PageOpened("jobs"))
         case "jobs" if shop.content.job(value):
             return took(Chosen("jobs", _toggled(kiosk.desk.picked("jobs"), value)))
         case "length" if value.isdigit() and int(value) in LENGTHS_MIN:
-            return _opened(kiosk, int(value))
+            return _opened(kiosk, int(value), now)
         case "note_what" if value in NOTE_KINDS:
             return took(Chosen("what", value), PageOpened("note_hazard", kiosk.desk.about))
         case "note_hazard":
@@ -135,7 +137,9 @@ def _toggled(picked: tuple[str, ...], value: str) -> str:
     return ",".join(left if value in picked else (*picked, value))
 
 
-def _opened(kiosk: Kiosk, minutes: int) -> Decided:
+def _opened(kiosk: Kiosk, minutes: int, now: Moment) -> Decided:
+    if not pre_use_holds(kiosk, now):
+        return _open(kiosk, now)
     group, jobs = kiosk.desk.answer("group"), kiosk.desk.picked("jobs")
     if not group or not jobs or kiosk.lesson:
         return NOTHING

@@ -48,7 +48,7 @@ from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
 from kiosk.core.model import Hole, Job, Pupil
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan
-from kiosk.core.session import Session, advance_session
+from kiosk.core.session import Session, advance_session, step_back
 from kiosk.core.units import Moment
 
 
@@ -77,7 +77,7 @@ def _in_session(
         case GoBack() if session.halt is None:
             return _go_back(session)
         case NotDrilled() if session.is_drilling and session.still_asked:
-            return took(DrillingShown(session.done + 1, "again"))
+            return took(_not_drilled(session))
         case PickNotRight(step) if session.is_waiting_for_adult:
             return took(NotRight(step)) if step in session.plan.look_for else NOTHING
         case Leave():
@@ -85,8 +85,15 @@ def _in_session(
     return None
 
 
+def _not_drilled(session: Session) -> Event:
+    """The same start stands again, unless something happened meanwhile."""
+    if session.trouble:
+        return Interrupted(session.trouble)
+    return DrillingShown(session.done + 1, "again")
+
+
 def _leave(session: Session) -> Decided:
-    if session.halt and (session.halt.why != "wrong" or session.run_seen):
+    if session.halt and (not session.halt.is_unnamed or session.run_seen):
         return refused("adult_first")
     return took(SessionEnded("left"))
 
@@ -122,6 +129,8 @@ def _pick_job(shop: Shop, kiosk: Kiosk, job: str, hole: int, now: Moment) -> Dec
 
 
 def _start(shop: Shop, kiosk: Kiosk, pupil: Pupil, job: Job, hole: int, now: Moment) -> Decided:
+    if is_running(shop, kiosk):
+        return refused("still_running")
     level = kiosk.pupils.level(pupil.ref)
     plan = compile_plan(shop.content, shop.machine, job, hole, level)
     if not isinstance(plan, Plan):
@@ -177,10 +186,8 @@ def step_done(kiosk: Kiosk, session: Session, by: str, now: Moment) -> tuple[Eve
 
 
 def _go_back(session: Session) -> Decided:
-    before = session.plan.path(session.path)[: session.at]
-    if session.is_drilling or not before or before[-1].who == "adult":
-        return refused("no_way_back")
-    return took(SteppedBack(before[-1].id))
+    before = step_back(session)
+    return took(SteppedBack(before.id)) if before else refused("no_way_back")
 
 
 # --- stopped and still ---------------------------------------------------------------------------

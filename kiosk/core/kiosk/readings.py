@@ -49,8 +49,7 @@ def _run_down(kiosk: Kiosk, given: ReadingIs, now: Moment) -> tuple[Event, ...]:
 def _running(kiosk: Kiosk, name: str) -> tuple[Event, ...]:
     """The drill runs: nothing to say while drilling or in an adult's own use."""
     session = kiosk.session
-    at_step = session is not None and session.step.part == "drill"
-    if kiosk.machine.own_use or at_step:
+    if kiosk.machine.own_use or (session is not None and session.is_drilling):
         return ()
     seen = RunWithoutOkSeen(name)
     if session is None or is_halted(session):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kiosk.core.events import (
+    CheckAsked,
     DeskCleared,
     Interrupted,
     MistakeCleared,
@@ -63,7 +64,10 @@ def _by_mistake(kiosk: Kiosk) -> Decided:
         return took(DeskCleared())
     if session is None or session.halt is None or not is_naming(kiosk):
         return NOTHING
-    return refused("was_running") if session.run_seen else took(MistakeCleared())
+    if session.run_seen:
+        return refused("was_running")
+    asked = (CheckAsked(session.done + 1),) if session.step.part == "drill" else ()
+    return took(MistakeCleared(), *asked)
 
 
 def _recovery_step(shop: Shop, kiosk: Kiosk, step: str) -> Decided:

@@ -26,7 +26,7 @@ from kiosk.core.kiosk.pupil_acts import hole_choices
 from kiosk.core.model import Hole, Job, Reading
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
-from kiosk.core.session import Session
+from kiosk.core.session import Session, step_back
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
 from kiosk.core.view.shape import Band, Button, Picture, Rail, View
 
@@ -109,9 +109,8 @@ def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) ->
 
 def _way_back(scene: Scene, session: Session) -> tuple[Button, ...]:
     """Back one step; from the very first one, back to the numbers. Never behind an adult's step."""
-    before = session.plan.path(session.path)[: session.at]
-    if before:
-        return (back(scene),) if before[-1].who == "pupil" else ()
+    if session.at > 0:
+        return (back(scene),) if step_back(session) else ()
     new = session.done == 0 and session.path in ("fresh", "joining")
     return (Button(scene.say("button.not_me"), Leave()),) if new else ()
 
