@@ -256,6 +256,7 @@ def _again(session: Session) -> Session:
 
     A pupil who was not ready yet starts with getting ready.
     """
+    session = replace(session, run_seen=False)
     if session.done >= session.plan.holes:
         return replace(session, path="clear", at=0)
     at = 0 if session.step.part == "ready" else first_set_up(session.plan)

@@ -146,7 +146,7 @@ def test_a_spell_ends_when_a_trouble_is_named_with_no_session_open() -> None:
 # --- after a restart -----------------------------------------------------------------------------
 
 
-def test_after_a_cut_nothing_is_answered_before_the_drill_was_seen_still() -> None:
+def test_after_a_cut_no_adult_is_asked_for_before_the_drill_was_seen_still() -> None:
     story = lesson_open()
     story.give(KioskBegan("drill-1", "test", "cut"))
 

@@ -77,8 +77,9 @@ def is_adults_step(step: PlanStep) -> bool:
 
 
 def is_free(kiosk: Kiosk) -> bool:
-    """Whether nobody is at the drill and nothing is wrong: the desk may be used."""
-    return kiosk.session is None and halt_of(kiosk) is None and not kiosk.machine.own_use
+    """Whether nobody is at the drill and nothing is wrong or in doubt: the desk may be used."""
+    busy = kiosk.machine.own_use or kiosk.machine.ask_still
+    return kiosk.session is None and halt_of(kiosk) is None and not busy
 
 
 def is_ready_to_clear(shop: Shop, kiosk: Kiosk) -> bool:

@@ -41,7 +41,7 @@ def may_drill(kiosk: Kiosk, now: Moment) -> bool:
     lesson, machine = kiosk.lesson, kiosk.machine
     if lesson is None or not lesson.confirmed or lesson.stopped or lesson.is_over(now):
         return False
-    free = not (machine.out_of_use or machine.own_use or machine.halt)
+    free = not (machine.out_of_use or machine.own_use or machine.ask_still or machine.halt)
     return free and pre_use_holds(kiosk, now)
 
 

@@ -34,7 +34,6 @@ from kiosk.core.inputs import (
     PinChecked,
     PurgeReady,
     ReadingIs,
-    Still,
     Touch,
     Touched,
 )
@@ -66,12 +65,7 @@ def decide(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided:
 
 
 def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
-    """Each kind of touch belongs to one file; the first that knows it answers.
-
-    After a cut nothing is answered before someone has seen the drill still.
-    """
-    if kiosk.machine.ask_still and not isinstance(touch, Still):
-        return NOTHING
+    """Each kind of touch belongs to one file; the first that knows it answers."""
     done = trouble_acts(shop, kiosk, touch)
     if done is None:
         done = pupil_acts(shop, kiosk, touch, now)
