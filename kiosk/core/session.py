@@ -289,16 +289,3 @@ def step_back(session: Session) -> PlanStep | None:
 def first_set_up(plan: Plan) -> int:
     """Where the set-up begins on the fresh path: the first step that is not getting ready."""
     return next((i for i, s in enumerate(plan.fresh) if s.part != "ready"), 0)
-
-
-def check_is_due(session: Session, kept_is_checked: bool) -> bool:
-    """Whether an adult must look before the next start.
-
-    A change to the set-up asks for it at every level; else the plan says how often.
-    """
-    every = session.plan.checks_every
-    if session.changed or every == "hole":
-        return True
-    if every == "session":
-        return not session.checked
-    return not (session.checked or kept_is_checked)

@@ -283,7 +283,6 @@ def second_check(story: Story) -> Story:
 def test_a_bit_that_is_not_straight_at_the_next_hole_asks_for_the_isolator_first() -> None:
     story = second_check(said())
     story.touch(OpenPage("not_right"))
-
     story.touch(PickNotRight("straight"))
 
     assert "isolator off" in [f.value for f in story.kiosk.session.step.makes]
@@ -298,5 +297,4 @@ def test_nobody_goes_back_into_the_chuck_with_the_isolator_on() -> None:
         story.give(GoBack())
 
     assert story.kiosk.session.step.needs.value != "isolator off"
-    done = [e.step for e in story.events(StepDone)]
-    assert done.count("key") == 1
+    assert [e.step for e in story.events(StepDone)].count("key") == 1

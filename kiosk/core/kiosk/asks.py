@@ -7,7 +7,7 @@ from kiosk.core.kiosk.shop import KEPT_FOR_S, PRE_USE_FOR_S, Shop, is_lost
 from kiosk.core.model import Fact, Needs, Pupil, Reading
 from kiosk.core.plan.compiling import compile_recovery
 from kiosk.core.plan.shape import Plan, PlanStep
-from kiosk.core.session import Halt, Session, check_is_due
+from kiosk.core.session import Halt, Session
 from kiosk.core.units import Duration, Moment
 
 
@@ -60,6 +60,19 @@ def kept_fits(kiosk: Kiosk, plan: Plan, now: Moment) -> bool:
         return False
     gap = now.since(kept.used)
     return gap is not None and gap.s <= KEPT_FOR_S
+
+
+def check_is_due(session: Session, kept_is_checked: bool) -> bool:
+    """Whether an adult must look before the next start.
+
+    A change to the set-up asks for it at every level; else the plan says how often.
+    """
+    every = session.plan.checks_every
+    if session.changed or every == "hole":
+        return True
+    if every == "session":
+        return not session.checked
+    return not (session.checked or kept_is_checked)
 
 
 def asks_check(kiosk: Kiosk, session: Session) -> bool:
