@@ -19,7 +19,7 @@ from kiosk.cli.taking import SPANS, NothingThere, take
 from kiosk.cli.tidying import to_tidy
 from kiosk.clock import Clock
 from kiosk.export import DownloadFault
-from kiosk.store import RecordFault
+from kiosk.store import ReadOnlyRecord, RecordFault
 
 SHOWN = ("full", "read_only", "gone", "changed", "failing", "damaged")
 """What the screen has words of its own for; it calls everything else `failed`."""
@@ -35,10 +35,11 @@ def child() -> None:
 @click.option("--record", type=click.Path(path_type=Path), required=True)
 @click.option("--to", type=click.Path(path_type=Path), required=True)
 @click.option("--span", type=click.Choice(SPANS), required=True)
-def download(record: Path, to: Path, span: str) -> None:
+@click.option("--stick", is_flag=True)
+def download(record: Path, to: Path, span: str, stick: bool) -> None:
     """Write a download."""
     try:
-        taken = take(record, span, to, lambda done, whole: say(done=done, whole=whole))
+        taken = take(record, span, to, lambda done, whole: say(done=done, whole=whole), stick)
     except DownloadFault as fault:
         fail(fault.why if fault.why in SHOWN else "failed", str(fault))
     except NothingThere as fault:
@@ -47,6 +48,18 @@ def download(record: Path, to: Path, span: str) -> None:
         fail("failed", str(fault))
     else:
         say(**{k: v for k, v in taken.said.items() if k != "span"}, folder=str(taken.folder))
+
+
+@child.command("look-through")
+@click.option("--record", type=click.Path(path_type=Path), required=True)
+def look_through(record: Path) -> None:
+    """Check every page and every line of a record."""
+    os.nice(19)
+    try:
+        with ReadOnlyRecord(record) as opened:
+            opened.look_through()
+    except (RecordFault, OSError) as fault:
+        fail(getattr(fault, "why", "failing"), str(fault))
 
 
 @child.command()

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 import click
 from rich.console import Console
-from rich.progress import Progress
+from rich.progress import Progress, TaskID
 
 from kiosk.cli.options import record_option
 from kiosk.cli.taking import SPANS, NothingThere, Taken, take, tell
@@ -51,7 +52,7 @@ def download_command(
     chosen = [n for n, on in zip(SPANS, (week, term, since_last, whole), strict=True) if on]
     if len(chosen) != 1:
         raise click.UsageError("give one of --week, --term, --since-last, --all")
-    taken = _taken(record, chosen[0], to or _stick())
+    taken = _taken(record, chosen[0], to)
     click.echo(f"Written and read back: events {taken.span.first} to {taken.span.last}")
     click.echo(str(taken.folder))
     _told(record, taken)
@@ -65,18 +66,23 @@ def _stick() -> Path:
     return folder
 
 
-def _taken(record: Path, span: str, to: Path) -> Taken:
+def _taken(record: Path, span: str, to: Path | None) -> Taken:
     try:
         console = Console(stderr=True)
         quiet = not console.is_terminal
         with Progress(console=console, transient=True, disable=quiet) as bar:
             task = bar.add_task("events", total=None)
-            return take(record, span, to, lambda n, of: bar.update(task, completed=n, total=of))
+            move = partial(_move, bar, task)
+            return take(record, span, to or _stick(), move, is_stick=to is None)
     except FileNotFoundError as error:
         advice = "name the kiosk's record with --record FILE"
         raise click.ClickException(f"{error}; {advice}") from error
     except (RecordFault, DownloadFault, NothingThere) as fault:
         raise click.ClickException(str(fault)) from fault
+
+
+def _move(bar: Progress, task: TaskID, done: int, whole: int) -> None:
+    bar.update(task, completed=done, total=whole)
 
 
 def _told(record: Path, taken: Taken) -> None:

@@ -38,8 +38,14 @@ class Taken:
         return {"span": span.name, "first": span.first, "last": span.last, "head": span.head}
 
 
-def take(record: Path, name: str, to: Path, progress: Callable[[int, int], None]) -> Taken:
-    """Download the stretch `name` into the folder `to`.
+def take(
+    record: Path,
+    name: str,
+    to: Path,
+    progress: Callable[[int, int], None],
+    is_stick: bool = False,
+) -> Taken:
+    """Download the stretch `name` into the folder `to`, or onto the stick mounted there.
 
     Raises RecordFault, DownloadFault, NothingThere, and FileNotFoundError without a record.
     """
@@ -49,8 +55,8 @@ def take(record: Path, name: str, to: Path, progress: Callable[[int, int], None]
             raise NothingThere("there are no events to take away")
         about = _about(opened, span)
         counts = week(opened.entries(span.first, span.last))
-        lines = opened.lines(span.first, span.last)
-        folder = make_download(to, about, lines, counts, span.size, progress)
+        lines = opened.stretch(span.first, span.last)
+        folder = make_download(to, about, lines, counts, span.size, progress, is_stick)
         return Taken(folder, opened.log, span)
 
 

@@ -6,7 +6,7 @@ back and found equal. Whatever goes wrong before, the unfinished folder is taken
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from hashlib import sha256
 from pathlib import Path
@@ -16,7 +16,7 @@ from kiosk.export import manifest, page
 from kiosk.export.faults import DownloadFault, fault_of
 from kiosk.export.folder import Folder, Part, Written
 from kiosk.export.manifest import About
-from kiosk.export.rows import StoredLine, row_of
+from kiosk.export.rows import StoredLine, StoredLines, row_of
 from kiosk.export.table import Table
 from kiosk.export.workbook import Workbook, WorkbookFault
 
@@ -30,18 +30,20 @@ Progress = Callable[[int, int], None]
 def make_download(
     to: Path,
     about: About,
-    lines: Iterable[StoredLine],
+    lines: StoredLines,
     week: Week,
     size: int = 0,
     progress: Progress = lambda done, whole: None,
+    mounted: bool = False,
 ) -> Path:
     """Write a download into the folder `to`, which must be there; the new folder's path.
 
-    `lines` are those that `about` names, in order; `size` is their bytes together, for asking
-    whether there is room; `progress` hears how many lines of how many are written. Raises
-    DownloadFault, and leaves nothing behind then.
+    `lines` are those that `about` names, in order, and are gone through twice; `size` is their
+    bytes together, for asking whether there is room; `progress` hears how many lines of how many
+    are in the views; with `mounted`, `to` must be the root of a stick. Raises DownloadFault, and
+    leaves nothing behind then.
     """
-    with Folder.open(to) as root:
+    with Folder.open(to, mounted) as root:
         try:
             _ask_for_room(root, size)
             name = free_name(root, about)
@@ -76,9 +78,7 @@ def _ask_for_room(root: Folder, size: int) -> None:
         raise DownloadFault("full", root.path, more)
 
 
-def _fill(
-    inner: Folder, about: About, lines: Iterable[StoredLine], week: Week, progress: Progress
-) -> None:
+def _fill(inner: Folder, about: About, lines: StoredLines, week: Week, progress: Progress) -> None:
     files = (
         *_write_lines(inner, about, lines, week, progress),
         _write(inner, PAGE, page.page(about, week)),
@@ -91,39 +91,50 @@ def _fill(
 
 
 def _write_lines(
-    inner: Folder, about: About, lines: Iterable[StoredLine], week: Week, progress: Progress
+    inner: Folder, about: About, lines: StoredLines, week: Week, progress: Progress
 ) -> tuple[Written, ...]:
-    """The evidence and its two views, in one pass over the lines."""
+    """The evidence; then its two views, in a second pass over the lines."""
     with ExitStack() as stack:
         parts = [stack.enter_context(inner.writing(n)) for n in (EVENTS, TABLE, WORKBOOK)]
-        evidence, table = parts[0], Table(parts[1])
-        book = stack.enter_context(Workbook(parts[2], week))
+        evidence = write_evidence(parts[0], lines)
+        table, book = Table(parts[1]), stack.enter_context(Workbook(parts[2], week))
         offsets = dict(week.offsets)
-        for line in _followed(about, lines, progress):
-            evidence.write(line.bytes + b"\n")
+        for line in _followed(about, lines, evidence, progress):
             row = row_of(line, offsets)
             table.add(row)
             book.add(row)
         book.finish()
-        return tuple(_finished(inner, part) for part in parts)
+        inner.name_whole(EVENTS)
+        return (evidence, *(_finished(inner, part) for part in parts[1:]))
+
+
+def write_evidence(part: Part, lines: StoredLines) -> Written:
+    """Write the stored bytes as they are; what was written."""
+    for block in lines.blocks():
+        part.write(block)
+    return part.finish()
 
 
 def _followed(
-    about: About, lines: Iterable[StoredLine], progress: Progress
+    about: About, lines: StoredLines, evidence: Written, progress: Progress
 ) -> Iterator[StoredLine]:
-    """The lines, each held against its hash and the one before, to the very head."""
-    seq, prev = about.first, about.prev
+    """The lines, each held against its hash and the one before, to the head; then all of them
+    against what was written as evidence.
+    """
+    seq, prev, found = about.first, about.prev, sha256()
     often = max(1, about.lines // PROGRESS_STEPS)
     for line in lines:
-        found = (line.seq, line.prev, sha256(line.bytes).hexdigest())
-        if found != (seq, prev, line.hash):
+        if (line.seq, line.prev, line.hash) != (seq, prev, sha256(line.bytes).hexdigest()):
             raise DownloadFault("damaged", f"line {line.seq}")
+        found.update(line.bytes + b"\n")
         yield line
         if (seq - about.first + 1) % often == 0:
             progress(seq - about.first + 1, about.lines)
         seq, prev = seq + 1, line.hash
     if (seq - 1, prev) != (about.last, about.head):
         raise DownloadFault("damaged", f"line {seq - 1}", f"line {about.last} was to be the last")
+    if found.hexdigest() != evidence.sha256:
+        raise DownloadFault("changed", EVENTS)
     progress(about.lines, about.lines)
 
 

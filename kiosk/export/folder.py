@@ -68,12 +68,26 @@ class Folder:
         self.path, self._handle = path, handle
 
     @classmethod
-    def open(cls, path: Path) -> Folder:
-        """Open a folder that is there; raises DownloadFault `gone` or `not_folder` if not."""
+    def open(cls, path: Path, mounted: bool = False) -> Folder:
+        """Open a folder that is there; raises DownloadFault `gone` or `not_folder` if not.
+
+        With `mounted` it must be a stick's own root: under a stick just pulled out lies the card.
+        """
         try:
-            return cls(path, os.open(path, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC))
+            made = cls(path, os.open(path, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC))
         except OSError as error:
             raise fault_of(error, path) from error
+        if mounted and not made._is_a_root():
+            made.close()
+            raise DownloadFault("gone", path, "no stick is mounted there any more")
+        return made
+
+    def _is_a_root(self) -> bool:
+        """Whether the folder above it is on another device."""
+        try:
+            return os.stat("..", dir_fd=self._handle).st_dev != os.fstat(self._handle).st_dev
+        except OSError:
+            return False
 
     def make(self, name: str) -> Folder:
         """Make a new folder inside, and open it."""

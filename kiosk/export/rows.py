@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
 from types import MappingProxyType
 from typing import Any, NamedTuple, Protocol
@@ -31,6 +31,15 @@ class StoredLine(Protocol):
     def hash(self) -> str: ...
     @property
     def bytes(self) -> bytes: ...
+
+
+class StoredLines(Protocol):
+    """A stretch of the record that can be gone through again and again."""
+
+    def __iter__(self) -> Iterator[StoredLine]: ...
+
+    def blocks(self) -> Iterator[bytes]:
+        """The bytes of the lines, many at a time, each line ended by a line feed."""
 
 
 class Row(NamedTuple):

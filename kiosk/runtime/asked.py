@@ -42,7 +42,8 @@ class Asked:
             self._socket.shutdown(socket.SHUT_RDWR)
         self._socket.close()
         self._thread.join(2.0)
-        self.path.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):  # a card that has turned read-only keeps it
+            self.path.unlink(missing_ok=True)
 
     def _serve(self) -> None:
         while True:

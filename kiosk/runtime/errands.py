@@ -88,7 +88,7 @@ class Runners:
 
     def _download_in_child(self, span: str, to: Path) -> None:
         words = ["download", "--record", str(self._record.path), "--to", str(to)]
-        words += ["--span", span.replace("_", "-")]
+        words += ["--span", span.replace("_", "-"), *([] if self._download_to else ["--stick"])]
         command = [sys.executable, "-m", "kiosk.cli.child", *words]
         self._child = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
         ended = DownloadEnded(span, "failed")
@@ -152,24 +152,37 @@ class Runners:
     # --- what was kept long enough ----------------------------------------------------------------
 
     def tidy(self, days: Mapping[str, int], roster: Iterable[str]) -> None:
-        """Look in a child process for what was kept long enough, and hand in what there is."""
+        """In child processes: look through the whole record, then take away what was kept enough.
+
+        A record found damaged is only marked so; the next start sets it aside.
+        """
         asked = json.dumps({"days": dict(days), "roster": list(roster)})
         threading.Thread(
-            target=self._tidy_in_child, args=(asked,), name="tidy", daemon=True
+            target=self._look_and_tidy, args=(asked,), name="tidy", daemon=True
         ).start()
 
-    def _tidy_in_child(self, asked: str) -> None:
-        words = ["-m", "kiosk.cli.child", "tidy", "--record", str(self._record.path)]
-        done = subprocess.run(
-            [sys.executable, *words], input=asked, capture_output=True, text=True, check=False
-        )
-        told = json.loads(done.stdout) if done.returncode == 0 else {"begin": None, "erase": []}
-        for what, ref in told["erase"]:
+    def _look_and_tidy(self, asked: str) -> None:
+        said = self._quietly("look-through", "")
+        if said.get("why") == "damaged":
+            self._record.doubt(said["text"])
+            sys.stderr.write(f"{said['text']}\n")
+            return
+        told = self._quietly("tidy", asked)
+        for what, ref in told.get("erase", []):
             self._post(EraseAsked(what, ref, "retention"))
-        if told["begin"]:
+        if told.get("begin"):
             first, prev, base = told["begin"]
             purged = self._record.prepare(Begin(first, prev, bytes.fromhex(base)))
             self._post(PurgeReady(purged.first, purged.last, purged.head))
+
+    def _quietly(self, name: str, asked: str) -> dict[str, Any]:
+        """The one answer of a child that nobody waits for."""
+        words = ["-m", "kiosk.cli.child", name, "--record", str(self._record.path)]
+        done = subprocess.run(
+            [sys.executable, *words], input=asked, capture_output=True, text=True, check=False
+        )
+        answer: dict[str, Any] = json.loads(done.stdout) if done.stdout.strip() else {}
+        return answer
 
     def _listed(self, kiosk: Kiosk) -> list[dict[str, str]]:
         return [_line(a, kiosk) for a in self._record.adults() if kiosk.adults.find(a.ref)]

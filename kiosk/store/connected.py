@@ -25,7 +25,7 @@ class Connected:
     """
 
     def __init__(self, path: Path, engine: Engine) -> None:
-        self._path, self._engine = path, engine
+        self.path, self._engine = path, engine
         self._turn = threading.RLock()
         self._connection: Connection | None = None
         self._check: Callable[[Connection], None] | None = None
@@ -46,18 +46,18 @@ class Connected:
                 self._after(found)
                 raise
             except (SQLAlchemyError, sqlite3.Error, OSError) as error:
-                told = fault_of(error, self._path)
+                told = fault_of(error, self.path)
                 self._after(told)
                 raise told from error
             except (Broken, NewerSchema) as error:
                 self.drop()
                 why = "newer" if isinstance(error, NewerSchema) else "damaged"
-                raise fault(why, self._path, str(error)) from error
+                raise fault(why, self.path, str(error)) from error
 
     @contextmanager
     def _opened(self) -> Iterator[Connection]:
         if self._closed:
-            raise fault("failing", self._path, "the record was closed")
+            raise fault("failing", self.path, "the record was closed")
         if self._connection is None:
             self._connection = self._engine.connect()
             if self._check is not None:

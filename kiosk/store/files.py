@@ -1,7 +1,8 @@
 """The files beside the record, and setting a damaged record aside: all file access but SQLite's.
 
 Beside `record.sqlite` lie `.lock` (held by the one writing process) and `.head` (the last
-acknowledged line, a second opinion on a card that lies).
+acknowledged line, a second opinion on a card that lies); and `.doubt` if a look through old
+lines found something amiss.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from zlib import crc32
 
 from kiosk.store.faults import fault, fault_of
 
-PARTS = ("", "-wal", "-shm", "-journal", ".head")
+PARTS = ("", "-wal", "-shm", "-journal", ".head", ".doubt")
 BEGUN = ".aside-"
 
 
@@ -97,6 +98,23 @@ class HeadFile:
 
 def _sum(text: str) -> str:
     return f"{crc32(text.encode()):08x}"
+
+
+def doubt(record: Path) -> str:
+    """What a look through the whole record found amiss; empty if nothing."""
+    try:
+        return beside(record, ".doubt").read_text("utf-8", errors="replace").strip()
+    except OSError:
+        return ""
+
+
+def keep_doubt(record: Path, text: str) -> None:
+    """Keep what was found amiss for the next opening, which sets the record aside."""
+    with contextlib.suppress(OSError), beside(record, ".doubt").open("w") as file:
+        file.write(text)
+        file.flush()
+        os.fsync(file.fileno())
+    sync_folder(record.parent)
 
 
 def make_private(record: Path) -> bool:

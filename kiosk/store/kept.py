@@ -11,6 +11,7 @@ from kiosk.core.model import Adult, Content
 from kiosk.store import erasable
 from kiosk.store.connected import Connected
 from kiosk.store.erasable import KeptNote
+from kiosk.store.files import keep_doubt
 from kiosk.store.shapes import content_to_bytes, from_bytes
 from kiosk.store.tables import content
 
@@ -82,6 +83,10 @@ class Kept:
             put = upsert(content).values(digest=digest, bytes=data)
             connection.execute(put.on_conflict_do_nothing())
         return digest
+
+    def doubt(self, text: str) -> None:
+        """Old lines were found amiss: the next opening sets the record aside."""
+        keep_doubt(self._connected.path, text)
 
     def content(self, digest: str) -> Content | None:
         """The content kept under a digest."""

@@ -52,6 +52,22 @@ class Kept(NamedTuple):
     notes: tuple[KeptNote, ...]
 
 
+@dataclass(frozen=True)
+class Stretch:
+    """Lines of a record; going through them again reads them again."""
+
+    record: ReadOnlyRecord
+    first: int
+    last: int
+
+    def __iter__(self) -> Iterator[Line]:
+        return self.record.lines(self.first, self.last)
+
+    def blocks(self) -> Iterator[bytes]:
+        """The bytes of the lines, many at a time, each line ended by a line feed."""
+        return self.record.blocks(self.first, self.last)
+
+
 class ReadOnlyRecord:
     """A record open for reading only; the kiosk may go on writing. Usable in a `with`."""
 
@@ -104,11 +120,23 @@ class ReadOnlyRecord:
         """The stored lines `first` to `last` in order, a page at a time; memory stays flat."""
         while first <= last:
             with self._faults() as connection:
-                page = queries.page_of(connection, self.log, first, last)
+                page = queries.raw_page(connection, self.log, first, last)
             yield from page
             if not page:
                 raise fault("damaged", self.path, f"line {first} is missing")
             first = page[-1].seq + 1
+
+    def blocks(self, first: int, last: int) -> Iterator[bytes]:
+        """The bytes of the lines `first` to `last`, many at a time; memory stays flat."""
+        for begin in range(first, last + 1, queries.LONG_PAGE):
+            with self._faults() as connection:
+                until = min(last, begin + queries.LONG_PAGE - 1)
+                block = queries.block_of(connection, self.log, begin, until)
+            yield block
+
+    def stretch(self, first: int, last: int) -> Stretch:
+        """The stored lines `first` to `last`, to be gone through as often as needed."""
+        return Stretch(self, first, last)
 
     def entries(self, first: int, last: int) -> Iterator[Entry]:
         """The entries `first` to `last` in order; starts of sessions have their plans."""
@@ -139,6 +167,19 @@ class ReadOnlyRecord:
         with self._faults() as connection:
             line = queries.last_of(connection, self.log, kind)
             return queries.entry_of(connection, line, {}) if line else None
+
+    def look_through(self) -> None:
+        """Check every page and every line of the chain; raises RecordFault `damaged`.
+
+        Opening checks the newest lines only, so that a start takes no longer as years go by.
+        """
+        with self._faults() as connection:
+            queries.check_pages(connection)
+        seq, prev = self.begin.first, self.begin.prev
+        for line in self.lines(seq, self.head[0]):
+            with self._faults():
+                queries.check_line(line, self.log, seq, prev)
+            seq, prev = seq + 1, line.hash
 
     def kept(self) -> Kept:
         """What is kept apart and may be erased: references of pupils and adults, and notes."""

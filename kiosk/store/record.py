@@ -19,7 +19,15 @@ from kiosk.store.codec import Line, encode
 from kiosk.store.connected import Connected
 from kiosk.store.engine import writing_engine
 from kiosk.store.faults import RecordFault, fault
-from kiosk.store.files import Head, HeadFile, Lock, finish_setting_aside, make_private, set_aside
+from kiosk.store.files import (
+    Head,
+    HeadFile,
+    Lock,
+    doubt,
+    finish_setting_aside,
+    make_private,
+    set_aside,
+)
 from kiosk.store.kept import Kept
 from kiosk.store.purging import Begin
 from kiosk.store.queries import Broken
@@ -97,7 +105,10 @@ class Record(Kept):
     def _look(self, connection: Connection) -> None:
         """What opening checks and finds out."""
         self.schema = bring_up(connection)
-        queries.check_pages(connection)
+        if amiss := doubt(self.path):
+            raise Broken(amiss)
+        if queries.is_short(connection):
+            queries.check_pages(connection)
         self.journal = str(connection.exec_driver_sql("PRAGMA journal_mode").scalar())
         self.log = queries.log_of(connection) or _begin_log(connection)
         queries.check_tail(connection, self.log)
@@ -110,7 +121,8 @@ class Record(Kept):
 
     def _look_again(self, connection: Connection) -> None:
         """What is checked when the connection had to be opened anew after a fault."""
-        queries.check_pages(connection)
+        if queries.is_short(connection):
+            queries.check_pages(connection)
         queries.check_beside(connection, queries.head_of(connection, self.log), self._head)
         self._checkpoints.forget()
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -10,10 +11,24 @@ import pytest
 from kiosk.core.report import week
 from kiosk.core.units import Moment
 from kiosk.export import About, make_download
-from kiosk.store import ReadOnlyRecord, Record
+from kiosk.store import Line, ReadOnlyRecord, Record
 from tests.recording import MAY_2026_US, Playing, play_lesson
 
 MADE = Moment("boot1", 1, MAY_2026_US, 2)
+
+
+@dataclass(frozen=True)
+class Given:
+    """Lines that a test may have changed."""
+
+    lines: list[Line]
+
+    def __iter__(self) -> Iterator[Line]:
+        return iter(self.lines)
+
+    def blocks(self) -> Iterator[bytes]:
+        return (line.bytes + b"\n" for line in self.lines)
+
 
 Take = Callable[..., Path]
 
@@ -57,6 +72,6 @@ def take(playing: Playing, stick: Path) -> Take:
                 made=MADE,
             )
             counts = week(read.entries(first, until))
-        return make_download(to, about, more.pop("lines", lines), counts, **more)
+        return make_download(to, about, Given(more.pop("lines", lines)), counts, **more)
 
     return took
