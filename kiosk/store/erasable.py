@@ -7,6 +7,7 @@ references, and a note's text by a salted digest.
 from __future__ import annotations
 
 import secrets
+import unicodedata
 from collections.abc import Iterable, Mapping
 from hashlib import sha256
 from typing import NamedTuple
@@ -16,6 +17,9 @@ from sqlalchemy.dialects.sqlite import insert as upsert
 
 from kiosk.core.model import Adult
 from kiosk.store.tables import adults, notes, pupils
+
+TURNING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+"""Letters that turn the direction of writing (Unicode Standard Annex 9)."""
 
 
 class KeptNote(NamedTuple):
@@ -93,8 +97,23 @@ def erase(connection: Connection, what: str, ref: str) -> None:
     connection.execute(delete(table).where(table.c[column] == ref))
 
 
+def cleaned(text: str) -> str:
+    """A note's text as it is kept: composed letters (NFC), lines ended by a line feed, and none
+    of what a reader can't see but a file or a page might obey: control letters, lone surrogates,
+    and the letters that turn the direction of writing.
+    """
+    lines = "\n".join(text.splitlines())
+    kept = (c for c in lines if c == "\n" or not _is_hidden(c))
+    return unicodedata.normalize("NFC", "".join(kept)).strip()
+
+
+def _is_hidden(letter: str) -> bool:
+    return unicodedata.category(letter) in ("Cc", "Cs") or letter in TURNING
+
+
 def keep_note(connection: Connection, what: str, hazard: str, text: str) -> tuple[str, str]:
-    """Keep a note's text; its random id, and the salted digest that commits to it in the chain."""
+    """Keep a note's cleaned text; its random id, and the salted digest that stands in the chain."""
+    text = cleaned(text)
     note, salt = f"n{secrets.token_hex(6)}", secrets.token_hex(16)
     row = {"note": note, "salt": salt, "what": what, "hazard": hazard, "text": text}
     connection.execute(insert(notes).values(**row))

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import json
 import re
 import sqlite3
+import unicodedata
 from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from kiosk.core.events import Noted
 from kiosk.core.model import Adult
 from kiosk.store import Record
-from kiosk.store.erasable import note_digest
+from kiosk.store.erasable import TURNING, cleaned, note_digest
 from tests.recording import Playing
 
 ALEX = Adult("a1", "Alex Invented", "technician")
@@ -108,3 +114,41 @@ def test_an_erased_note_is_gone_and_its_event_stays(playing: Playing) -> None:
     assert [e.event for e in playing.record.entries()] == [
         Noted("a1", note, "note", "swarf", digest)
     ]
+
+
+@settings(max_examples=200, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.text(st.characters()))
+def test_any_note_comes_back_as_it_was_but_for_what_no_reader_can_see(
+    playing: Playing, text: str
+) -> None:
+    note, digest = playing.record.keep_note("note", "swarf", text)
+
+    kept, again = playing.record.note_text(note) or ("", "")
+
+    assert again == digest
+    assert kept == cleaned(text) == cleaned(kept)
+    assert json.loads(json.dumps(kept)) == kept
+    assert visible(kept) == visible(text)
+
+
+def visible(text: str) -> list[str]:
+    """What a reader sees of a text: its letters in their composed form, without spaces."""
+    composed = unicodedata.normalize("NFC", "".join(text.splitlines()))
+    hidden = ("Cc", "Cs", "Zs")
+    kept = [c for c in composed if unicodedata.category(c) not in hidden and c not in TURNING]
+    return [c for c in unicodedata.normalize("NFC", "".join(kept)) if not c.isspace()]
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        ("Bohrer\r\nstumpf\r", "Bohrer\nstumpf"),
+        ("e\u0301crou", "\u00e9crou"),
+        ("a\x00b\x07c", "abc"),
+        ("\u202egnp.exe", "gnp.exe"),
+        ("=1+1", "=1+1"),
+        ("\ud800 half a letter", "half a letter"),
+    ],
+)
+def test_what_is_cleaned_at_entry(typed: str, kept: str) -> None:
+    assert cleaned(typed) == kept
