@@ -214,6 +214,7 @@ class Lesson:
         self.hand.touch("I have finished", TECHNICIAN)
         self.menu(TEACHER, "Close the lesson")
         self.menu(TECHNICIAN, "Download the week")
+        self.hand.on("download")
         self.hand.touch("Done", TECHNICIAN, patience=60)
         self.menu(TECHNICIAN, "Take the drill out")
         self.hand.touch("It is being cleaned", TECHNICIAN)
