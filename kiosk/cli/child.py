@@ -7,7 +7,6 @@ It tells its parent one JSON line at a time: `{"done", "whole"}` as it goes on, 
 from __future__ import annotations
 
 import json
-import os
 import signal
 import sys
 from pathlib import Path
@@ -54,7 +53,6 @@ def download(record: Path, to: Path, span: str, stick: bool) -> None:
 @click.option("--record", type=click.Path(path_type=Path), required=True)
 def look_through(record: Path) -> None:
     """Check every page and every line of a record."""
-    os.nice(19)
     try:
         with ReadOnlyRecord(record) as opened:
             opened.look_through()
@@ -66,7 +64,6 @@ def look_through(record: Path) -> None:
 @click.option("--record", type=click.Path(path_type=Path), required=True)
 def tidy(record: Path) -> None:
     """Find what was kept long enough; the days and the roster come as JSON on standard input."""
-    os.nice(19)
     asked = json.load(sys.stdin)
     try:
         say(**to_tidy(record, asked["days"], frozenset(asked["roster"]), Clock().now()))

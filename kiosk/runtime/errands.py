@@ -35,6 +35,7 @@ from kiosk.runtime.inbox import Command
 from kiosk.store import Begin, Record
 
 Post = Callable[[Input | Command], None]
+LATER_S = 30.0
 
 
 class Runners:
@@ -53,10 +54,12 @@ class Runners:
         self._pins: queue.Queue[tuple[str, str | None, str] | None] = queue.Queue()
         self._worker = threading.Thread(target=self._check_pins, name="pins", daemon=True)
         self._worker.start()
+        self._stopping = threading.Event()
         self._child: subprocess.Popen[str] | None = None
 
     def stop(self) -> None:
         """End the worker and any child."""
+        self._stopping.set()
         self._pins.put(None)
         self._worker.join(2.0)
         if self._child is not None and self._child.poll() is None:
@@ -151,17 +154,22 @@ class Runners:
 
     # --- what was kept long enough ----------------------------------------------------------------
 
-    def tidy(self, days: Mapping[str, int], roster: Iterable[str]) -> None:
+    def tidy(
+        self, days: Mapping[str, int], roster: Iterable[str], after_s: float = LATER_S
+    ) -> None:
         """In child processes: look through the whole record, then take away what was kept enough.
 
-        A record found damaged is only marked so; the next start sets it aside.
+        It waits until the start is long over, and gives way to everything else. A record found
+        damaged is only marked so; the next start sets it aside.
         """
         asked = json.dumps({"days": dict(days), "roster": list(roster)})
         threading.Thread(
-            target=self._look_and_tidy, args=(asked,), name="tidy", daemon=True
+            target=self._look_and_tidy, args=(asked, after_s), name="tidy", daemon=True
         ).start()
 
-    def _look_and_tidy(self, asked: str) -> None:
+    def _look_and_tidy(self, asked: str, after_s: float) -> None:
+        if self._stopping.wait(after_s):
+            return
         said = self._quietly("look-through", "")
         if said.get("why") == "damaged":
             self._record.doubt(said["text"])
@@ -177,10 +185,9 @@ class Runners:
 
     def _quietly(self, name: str, asked: str) -> dict[str, Any]:
         """The one answer of a child that nobody waits for."""
-        words = ["-m", "kiosk.cli.child", name, "--record", str(self._record.path)]
-        done = subprocess.run(
-            [sys.executable, *words], input=asked, capture_output=True, text=True, check=False
-        )
+        words = ["nice", "-n", "19", sys.executable, "-m", "kiosk.cli.child", name]
+        words += ["--record", str(self._record.path)]
+        done = subprocess.run(words, input=asked, capture_output=True, text=True, check=False)
         answer: dict[str, Any] = json.loads(done.stdout) if done.stdout.strip() else {}
         return answer
 

@@ -21,6 +21,8 @@ from tests.core.story import WORDS
 from tests.end_to_end.headless import RECORD, TOLD, first_start, run
 
 LONGEST_S = 1.5
+FIRST = ("restart", "recovery")
+"""What may come first after a cut: the question whether it is turning, or a trouble that stands."""
 IN_SESSION = ("step", "already_set", "adult_check", "drilling")
 
 
@@ -101,7 +103,7 @@ def main(folder: Path, count: int, seed: int) -> int:
         (folder / TOLD).unlink(missing_ok=True)
         play_and_kill(folder, number, chance.uniform(0.0, LONGEST_S))
         screens = shown(folder / TOLD)
-        if number > 1 and screens[0].screen != "restart":
+        if number > 1 and screens[0].screen not in FIRST:
             bad.append(f"kill {number}: the first screen is {screens[0].screen}")
         turns += screens[-1].screen in IN_SESSION
         gone = wrong_with(folder, screens)

@@ -8,6 +8,7 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -17,7 +18,8 @@ from kiosk.core.view import View
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.start import Running, start
 from kiosk.store import Record
-from tests.recording import small_card
+from tests.ageing import days
+from tests.recording import DAY_US, MAY_2026_US, Playing, small_card
 from tests.store.test_card import fill
 
 PATIENCE_S = 30.0
@@ -136,3 +138,26 @@ def test_a_card_that_turns_read_only_under_a_running_kiosk_is_told(tmp_path: Pat
         subprocess.run(["umount", "--lazy", str(card)], check=True)
         subprocess.run(["mount", device, str(card)], check=True)
         assert len(lines_of(card / "record.sqlite")) >= stood
+
+
+def test_a_running_kiosk_takes_away_what_was_kept_long_enough(tmp_path: Path) -> None:
+    path = tmp_path / "record.sqlite"
+    playing = Playing(Record.open(path), wall_us=MAY_2026_US - 900 * DAY_US)
+    days(playing, 4)
+    playing.record.close()
+    running = start(Settings(record=path, boot="b1"))
+    assert running.loop is not None
+    kept = dict.fromkeys(("events", "incident", "near_miss", "note"), 400)
+
+    try:
+        stood = running.latest().seq
+        keeper: Any = running.loop._keeper
+        runners: Any = running.loop._errands
+        runners.tidy({**kept, "adult_left": 400, "pupil_left": 400}, (), after_s=0)
+        see(running, lambda _: keeper.begin.first > 1, "what was kept long enough to go")
+    finally:
+        running.stop()
+
+    left = lines_of(path)
+    assert left[0] > 1
+    assert left[-1] > stood
