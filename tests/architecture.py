@@ -31,6 +31,7 @@ CORE_ORDER = (
     "kiosk",
     "rules",
     "view",
+    "walk",
     "report",
 )
 

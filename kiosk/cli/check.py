@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass, field
 from pathlib import Path
 from time import perf_counter
 from typing import NoReturn
 
 import click
 from rich.console import Console
-from rich.progress import Progress
 
-from kiosk.content import Loaded, load
+from kiosk.cli.proving import Tally, Workers, try_all, walk_all
+from kiosk.content import load
 from kiosk.core.model import Content
-from kiosk.core.plan.trials import outcome_of, recovery_problems, trials
+from kiosk.core.plan.trials import recovery_problems
 from kiosk.core.problems import Problem
+from kiosk.core.walk import Proof
 
 SEQUENCES = Path(__file__).parents[2] / "sequences"
 MOST_SHOWN = 20
@@ -34,50 +34,47 @@ at_school = click.option(
 )
 
 
-@dataclass
-class Tally:
-    """What was tried and what came of it."""
-
-    plans: int = 0
-    refused: int = 0
-    problems: list[Problem] = field(default_factory=list)
-
-
 @click.command("check")
 @at_sequences
 @at_school
-def check_command(sequences: Path, school: Path | None) -> None:
-    """Read all content, compile every plan it can lead to, and show what is wrong."""
-    began, console = perf_counter(), Console(highlight=False, soft_wrap=True)
+@click.option(
+    "--shapes",
+    type=click.IntRange(min=0),
+    help="Walk only so many shapes of plans, the smallest first; 0 compiles the plans alone.",
+)
+def check_command(sequences: Path, school: Path | None, shapes: int | None) -> None:
+    """Read all content, compile every plan it can lead to and walk every state these can reach.
+
+    Shows what is wrong: a mistake in a file, a plan that breaks a rule, or the touches and
+    readings that lead to something that a rule forbids.
+    """
+    console = Console(highlight=False, soft_wrap=True)
     loaded = load(sequences, school)
     for doubt in loaded.doubts:
         console.print(f"worth a look: {doubt}", markup=False)
     if loaded.content is None:
         _fail(console, loaded.problems)
-    tally = try_all(loaded, console)
-    if tally.problems:
-        _fail(console, tuple(dict.fromkeys(tally.problems)))
-    console.print(_counts(loaded.content, tally, perf_counter() - began), markup=False)
+    began = perf_counter()
+    with Workers(loaded.content, loaded.words, console) as workers:
+        tally = try_all(workers, loaded.content)
+        problems = (*recovery_problems(loaded.content, loaded.words), *tally.problems)
+        if problems:
+            _fail(console, tuple(dict.fromkeys(problems)))
+        proof = walk_all(workers, tally.shapes, shapes)
+    if proof.story:
+        _counter_example(console, proof)
+    console.print(_counts(loaded.content, tally, proof, perf_counter() - began), markup=False)
 
 
-def try_all(loaded: Loaded, console: Console) -> Tally:
-    """Every trial, with a progress bar where someone looks; stops early if a job goes wrong."""
-    content, words, tally = loaded.content, loaded.words, Tally()
-    assert content is not None
-    tally.problems += recovery_problems(content, words)
-    bar = Progress(console=console, transient=True, disable=not console.is_terminal)
-    with bar:
-        for trial in bar.track(trials(content), description="Compiling plans"):
-            if tally.problems and not trial.is_job:
-                break
-            outcome = outcome_of(content, words, trial)
-            tally.problems += outcome.problems
-            tally.refused += outcome.refused is not None
-            tally.plans += outcome.plan is not None
-    return tally
+def _counter_example(console: Console, proof: Proof) -> NoReturn:
+    """The first way found to something that a rule forbids."""
+    for line in proof.story:
+        console.print(line, markup=False)
+    console.print(f"1 counter-example in {proof.states} states.", markup=False)
+    sys.exit(1)
 
 
-def _counts(content: Content, tally: Tally, seconds: float) -> str:
+def _counts(content: Content, tally: Tally, proof: Proof, seconds: float) -> str:
     counts = {
         "machines": len(content.machines),
         "materials": len(content.materials),
@@ -87,6 +84,9 @@ def _counts(content: Content, tally: Tally, seconds: float) -> str:
         "recoveries": len(content.recoveries),
         "plans": tally.plans,
         "holes refused": tally.refused,
+        "shapes": proof.shapes,
+        "states": proof.states,
+        "transitions": proof.transitions,
         "seconds": round(seconds, 1),
     }
     listed = ", ".join(f"{name} {count}" for name, count in counts.items())

@@ -104,10 +104,11 @@ def test_plan_takes_the_usual_bit_for_the_material(material: str, hole: str, bit
 
 
 def test_check_counts_what_it_tried_and_finds_nothing_wrong(tmp_path: Path) -> None:
-    result = CliRunner().invoke(check_command, ["--school", str(tmp_path)])
+    result = CliRunner().invoke(check_command, ["--school", str(tmp_path), "--shapes", "1"])
 
     assert result.exit_code == 0
     assert "machines 3, materials 21" in result.output
+    assert ", shapes 1, states " in result.output
     assert result.output.rstrip().endswith("Nothing is wrong.")
 
 

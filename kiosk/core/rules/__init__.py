@@ -9,7 +9,7 @@ from __future__ import annotations
 from kiosk.core.events import Entry, Event
 from kiosk.core.rules.folding import advance_past
 from kiosk.core.rules.hands import HANDS, owes
-from kiosk.core.rules.past import Here, House, Past, Turn
+from kiosk.core.rules.past import Here, House, Past, Turn, at_rest
 from kiosk.core.rules.people import PEOPLE
 from kiosk.core.rules.room import ROOM
 from kiosk.core.rules.rule import Broken, Rule
@@ -45,10 +45,11 @@ class Judge:
         )
         return advance_past(self.house, past, entry, here), broken
 
-    def left_owing(self, past: Past) -> tuple[Broken, ...]:
-        """What should have followed at once from the input that has just been dealt with."""
+    def rested(self, past: Past) -> tuple[Past, tuple[Broken, ...]]:
+        """The memory between two inputs: nothing is *just now* any more, and nothing is owed."""
         found = owes(past, None)
-        return (Broken(_AT_ONCE, found),) if found and _AT_ONCE in self.rules else ()
+        broken = (Broken(_AT_ONCE, found),) if found and _AT_ONCE in self.rules else ()
+        return at_rest(past), broken
 
 
 __all__ = ["RULES", "Broken", "Here", "House", "Judge", "Past", "Rule", "Turn"]

@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TypeAlias
 
 from kiosk.core import events as ev
 from kiosk.core.rules import room_fold as room
 from kiosk.core.rules import session_fold as session
-from kiosk.core.rules.past import Here, House, Past
+from kiosk.core.rules.past import Here, House, Past, at_rest
 
 Fold: TypeAlias = Callable[[House, Past, ev.Entry, Here], Past]
 
 
 def advance_past(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     """The memory after the entry. `here` is the step that the session stood at before it."""
-    passing = past.passed or past.just_ok or past.cleared or past.owed
-    after = replace(past, passed=None, just_ok="", cleared=False, owed="") if passing else past
+    after = at_rest(past)
     fold = _FOLDS.get(type(entry.event))
     return fold(house, after, entry, here) if fold else after
 
@@ -44,6 +42,8 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.PinPassed: room.passed_fold,
     ev.PinFailed: room.failed_fold,
     ev.DeskCleared: room.desk_left_fold,
+    ev.PageOpened: room.page_fold,
+    ev.AdultPicked: room.page_fold,
     ev.LessonOpened: room.lesson_fold,
     ev.LessonClosed: room.lesson_fold,
     ev.LessonConfirmed: room.confirmed_fold,

@@ -62,7 +62,7 @@ def _isolator_unsaid(house: House, past: Past, entry: Entry) -> str:
     step, turn = _step(house, past, entry), past.turn
     if step is None or turn is None or step.needs is not Needs.ISOLATOR_OFF:
         return ""
-    if Fact.ISOLATOR_OFF in turn.facts:
+    if turn.way == "sensed" or Fact.ISOLATOR_OFF in turn.facts:
         return ""
     return f"step {step.id} puts hands in, and nobody turned the isolator off for it"
 
@@ -125,8 +125,12 @@ def _not_sensed(house: House, past: Past, entry: Entry) -> str:
 
 
 def _lost(house: House, past: Past, entry: Entry) -> str:
-    stands = past.turn is not None and past.turn.lost
-    return "a reading was lost, and no adult had taken over by looking" if stands else ""
+    turn = past.turn
+    if turn is None or not turn.lost:
+        return ""
+    if isinstance(entry.event, ev.StepDone) and turn.way != "unread":
+        return ""  # an adult has looked; the isolator must be read off before hands go in
+    return "a reading was lost, and no adult had taken over by looking"
 
 
 def _wrong_way(house: House, past: Past, entry: Entry) -> str:
@@ -233,7 +237,7 @@ HANDS = (
     ),
     Rule(
         "lost_reading",
-        (ev.OkGiven, ev.DrillingShown, ev.MistakeCleared),
+        (ev.StepDone, ev.OkGiven, ev.DrillingShown),
         "nothing carries on as if a lost reading were a good one",
         "PUWER 1998 reg 18; project's safety position",
         _lost,

@@ -116,7 +116,7 @@ def _ended_without_adult(house: House, past: Past, entry: Entry) -> str:
     event, turn = entry.event, past.turn
     if turn is None or past.cleared or past.owed == "cut_short":
         return ""
-    slip = turn.halted == "wrong" and not turn.trouble and not (turn.ran or turn.run_seen)
+    slip = turn.is_slip and not (turn.ran or turn.run_seen)
     if isinstance(event, ev.SessionEnded):
         return "" if not turn.halted or slip else "an interruption ended without an adult"
     return "" if slip else "this was no slip of a finger: an adult must look"

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from kiosk.core import events as ev
-from kiosk.core.rules.past import Here, House, Past, Try, made_stale
+from kiosk.core.rules.past import Here, House, Past, Try, changed, made_stale
 
 
 def tried_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -14,7 +12,7 @@ def tried_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     others = tuple(w for w in past.wrong if w[0] != event.adult)
     before = next((w[1] for w in past.wrong if w[0] == event.adult), 0)
     wrong = (*others, (event.adult, before + 1, entry.at))
-    return replace(past, tried=Try(event.adult, event.purpose), wrong=wrong)
+    return changed(past, tried=Try(event.adult, event.purpose), wrong=wrong)
 
 
 def passed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -22,62 +20,69 @@ def passed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     assert isinstance(event, ev.PinPassed)
     good = past.tried if past.tried and past.tried.adult == event.adult else None
     passed = good if good and good.stands and good.purpose == event.purpose else None
-    signed = event.adult if passed and event.purpose in ("menu", "clear") else ""
+    signed = past.signed
+    if passed:
+        signed = event.adult if event.purpose in ("menu", "clear") else ""
     wrong = tuple(w for w in past.wrong if w[0] != event.adult)
-    return replace(past, tried=None, passed=passed, signed=signed, wrong=wrong)
+    return changed(past, tried=None, passed=passed, signed=signed, wrong=wrong)
 
 
 def failed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return replace(past, tried=None)
+    return changed(past, tried=None)
 
 
 def desk_left_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return replace(made_stale(past), signed="")
+    return changed(made_stale(past), signed="")
+
+
+def page_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
+    left = isinstance(entry.event, ev.PageOpened) and entry.event.page == "wrong"
+    return desk_left_fold(house, past, entry, here) if left else made_stale(past)
 
 
 def lesson_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
-    fresh = replace(past, kept=None, spell="", spell_last=None, signed="", stopped=False)
+    fresh = changed(past, kept=None, spell="", spell_last=None, signed="", stopped=False)
     if not isinstance(event, ev.LessonOpened):
-        return replace(fresh, is_open=False, confirmed=False, opened=None)
+        return changed(fresh, is_open=False, confirmed=False, opened=None)
     length = event.length_s
-    return replace(fresh, is_open=True, confirmed=True, opened=entry.at, length_s=length)
+    return changed(fresh, is_open=True, confirmed=True, opened=entry.at, length_s=length)
 
 
 def confirmed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return replace(past, confirmed=True, opened=entry.at)
+    return changed(past, confirmed=True, opened=entry.at)
 
 
 def everyone_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     stopped = isinstance(entry.event, ev.EveryoneStopped)
     if not stopped:
-        return replace(past, stopped=False)
-    return replace(past, stopped=True, kept=None, spell="", spell_last=None, signed="")
+        return changed(past, stopped=False)
+    return changed(past, stopped=True, kept=None, spell="", spell_last=None, signed="")
 
 
 def spell_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     if isinstance(event, ev.SpellStarted):
-        return replace(past, spell=event.adult, spell_last=entry.at)
-    return replace(past, spell="", spell_last=None)
+        return changed(past, spell=event.adult, spell_last=entry.at)
+    return changed(past, spell="", spell_last=None)
 
 
 def pre_use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     if isinstance(entry.event, ev.PreUsePassed):
-        return replace(past, pre_use=entry.at)
-    return replace(past, pre_use=None, out_of_use=True)
+        return changed(past, pre_use=entry.at)
+    return changed(past, pre_use=None, out_of_use=True)
 
 
 def use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     match entry.event:
         case ev.TakenOutOfUse():
-            return replace(past, out_of_use=True)
+            return changed(past, out_of_use=True)
         case ev.ReturnedToUse():
-            return replace(past, out_of_use=False)
+            return changed(past, out_of_use=False)
         case ev.OwnUseStarted():
-            return replace(past, own_use=True, kept=None)
+            return changed(past, own_use=True, kept=None)
         case ev.OwnUseEnded():
-            return replace(past, own_use=False)
+            return changed(past, own_use=False)
     return past
 
 
@@ -102,7 +107,7 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 
 
 def seen_still_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return replace(past, unsure=False)
+    return changed(past, unsure=False)
 
 
 def adult_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -110,4 +115,4 @@ def adult_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     assert isinstance(event, ev.AdultAdded | ev.AdultRevoked)
     others = tuple(t for t in past.technicians if t != event.adult)
     added = isinstance(event, ev.AdultAdded) and event.role == "technician"
-    return replace(past, technicians=(*others, event.adult) if added else others)
+    return changed(past, technicians=(*others, event.adult) if added else others)

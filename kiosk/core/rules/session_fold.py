@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from kiosk.core import events as ev
 from kiosk.core.model import Fact, Needs
 from kiosk.core.rules.past import (
@@ -15,7 +13,9 @@ from kiosk.core.rules.past import (
     House,
     Past,
     Turn,
+    changed,
     in_turn,
+    made_by,
     made_stale,
     step_called,
     unmade,
@@ -29,7 +29,7 @@ def reading_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     assert isinstance(event, ev.ReadingChanged)
     lost = event.reading in ("unknown", "fault")
     if event.input == "isolator":
-        past = replace(past, isolator="lost" if lost else event.reading)
+        past = changed(past, isolator="lost" if lost else event.reading)
     if event.input in RUN_INPUTS:
         past = _run_reading(past, event.input, event.reading, entry)
     return _owing(past, event, lost, here)
@@ -38,14 +38,15 @@ def reading_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 def _run_reading(past: Past, name: str, reading: str, entry: ev.Entry) -> Past:
     running = tuple(sorted({*past.running} - {name} | ({name} if reading == "on" else set())))
     resting = tuple(sorted({*past.resting} - {name} | ({name} if reading == "off" else set())))
-    past = replace(past, running=running, resting=resting)
+    past = changed(past, running=running, resting=resting)
     turn = past.turn
-    if turn is None or reading not in ("on", "off"):
+    if turn is None:
         return past
     if reading == "on":
         seen = turn.run_seen or past.is_drilling
         return in_turn(past, run_seen=seen, ran=True, off_at=None)
-    return in_turn(past, off_at=entry.at) if past.is_drilling else past
+    off = reading == "off" and past.is_drilling  # a lost reading says nothing of the run-down
+    return in_turn(past, off_at=entry.at if off else None)
 
 
 def _owing(past: Past, event: ev.ReadingChanged, lost: bool, here: Here) -> Past:
@@ -53,22 +54,22 @@ def _owing(past: Past, event: ev.ReadingChanged, lost: bool, here: Here) -> Past
     turn, ran = past.turn, event.input in RUN_INPUTS and event.reading == "on"
     drilling = turn is not None and turn.drilling
     if ran and not drilling and not past.own_use:
-        return replace(past, owed="run")
+        return changed(past, owed="run")
     if turn is None or turn.way != "sensed":
         return past
     if lost:
-        owed = "trouble" if past.is_drilling else "" if turn.halted else "halt"
-        return replace(in_turn(past, lost=True), owed=owed)
+        owed = "trouble" if past.is_drilling else "halt" if turn.may_go_on else ""
+        return changed(in_turn(past, lost=True), owed=owed)
     if event.input != "isolator":
         return past
     hands = here is not None and here.needs is Needs.ISOLATOR_OFF
     owed = "halt" if event.reading == "on" and hands and not turn.halted else ""
-    return replace(in_turn(past, lost=turn.lost and bool(turn.halted)), owed=owed)
+    return changed(in_turn(past, lost=turn.lost and bool(turn.halted)), owed=owed)
 
 
 def run_without_ok_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    stands = past.turn is not None and not past.turn.halted
-    return replace(past, kept=None, owed="halt" if stands else "")
+    goes_on = past.turn is not None and past.turn.may_go_on
+    return changed(past, kept=None, owed="halt" if goes_on else "")
 
 
 # --- one session ---------------------------------------------------------------------------------
@@ -78,7 +79,7 @@ def started_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.SessionStarted) and entry.plan is not None
     turn = Turn(entry.plan, event.way, lost=event.way == "unread")
-    return replace(past, turn=turn, signed="")
+    return changed(past, turn=turn, signed="")
 
 
 def step_done_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -87,10 +88,10 @@ def step_done_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pas
     step = step_called(turn.plan, event.step) if turn else None
     if turn is None or step is None:
         return made_stale(past)
-    facts = unmade(turn.facts, step.touches) | frozenset(step.makes)
+    facts = unmade(turn.facts, step.touches) | made_by(step, turn.plan)
     past = in_turn(past, facts=facts)
     if not SET_UP.isdisjoint(step.touches):
-        past = replace(in_turn(past, ok=""), kept=None)
+        past = changed(in_turn(past, ok=""), kept=None)
     return made_stale(past)
 
 
@@ -98,10 +99,10 @@ def went_back_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pas
     event, turn = entry.event, past.turn
     assert isinstance(event, ev.SteppedBack | ev.NotRight)
     step = step_called(turn.plan, event.step) if turn else None
-    facts = turn.facts - frozenset(step.makes) if turn and step else frozenset()
+    facts = turn.facts - made_by(step, turn.plan) if turn and step else frozenset()
     past = made_stale(in_turn(past, facts=facts))
     if isinstance(event, ev.NotRight):
-        return replace(in_turn(past, ok=""), kept=None)
+        return changed(in_turn(past, ok=""), kept=None)
     return past
 
 
@@ -110,7 +111,7 @@ def ok_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     assert isinstance(event, ev.OkGiven)
     kept = turn.plan.set_up if turn else None
     just = event.adult if event.by == "pin" else ""
-    return replace(in_turn(past, ok="next"), kept=kept, used=entry.at, just_ok=just)
+    return changed(in_turn(past, ok="next"), kept=kept, used=entry.at, just_ok=just)
 
 
 def drilling_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -133,11 +134,11 @@ def hole_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     owed = "halt" if turn.troubled else ""
     past = in_turn(past, facts=facts, done=turn.done + 1, drilling=False, run_seen=False, ran=False)
     spell = entry.at if past.spell else None
-    return replace(past, used=entry.at, spell_last=spell, owed=owed)
+    return changed(past, used=entry.at, spell_last=spell, owed=owed)
 
 
 def ended_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return replace(made_stale(past), turn=None, used=entry.at)
+    return changed(made_stale(past), turn=None, used=entry.at)
 
 
 # --- interruptions -------------------------------------------------------------------------------
@@ -147,7 +148,7 @@ def halted_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event, turn = entry.event, past.turn
     why = event.why if isinstance(event, ev.Interrupted) else "wrong"
     why = turn.halted if turn and turn.halted and turn.halted != "wrong" else why
-    past = replace(made_stale(past), kept=None, spell="", spell_last=None)
+    past = changed(made_stale(past), kept=None, spell="", spell_last=None)
     facts = turn.facts & READY if turn and why != "wrong" else None
     past = in_turn(past, ok="", halted=why, troubled=False, drilling=False)
     return past if facts is None else in_turn(past, facts=facts)
@@ -156,16 +157,16 @@ def halted_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 def named_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.TroubleNamed)
-    past = replace(halted_fold(house, past, entry, here), signed="")
+    past = changed(halted_fold(house, past, entry, here), signed="")
     if past.turn is None:
-        return replace(past, trouble=event.trouble, recovered=0)
+        return changed(past, trouble=event.trouble, recovered=0)
     facts = past.turn.facts & READY
     return in_turn(past, trouble=event.trouble, recovered=0, facts=facts)
 
 
 def recovery_step_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     if past.turn is None:
-        return replace(past, recovered=past.recovered + 1)
+        return changed(past, recovered=past.recovered + 1)
     return in_turn(past, recovered=past.turn.recovered + 1)
 
 
@@ -177,13 +178,15 @@ def mistake_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 def cleared_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.InterruptionCleared)
-    past = replace(past, trouble="", recovered=0, signed="", cleared=True)
+    past = changed(past, trouble="", recovered=0, signed="", cleared=True)
     if past.turn is None:
         return past
     looks = event.choice == "look" or past.turn.way == "unread"
     way = "said" if looks else past.turn.way
     lost = past.turn.lost and not looks and past.isolator == "lost"
-    past = in_turn(past, facts=past.turn.facts & READY, way=way, lost=lost, ran=False)
+    past = in_turn(
+        past, facts=past.turn.facts & READY, way=way, lost=lost, ran=False, run_seen=False
+    )
     return in_turn(past, halted="", trouble="", recovered=0)
 
 

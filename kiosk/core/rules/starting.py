@@ -6,8 +6,8 @@ from functools import partial
 
 from kiosk.core.events import DrillingShown, Entry, OkGiven, SessionStarted
 from kiosk.core.model import Fact
-from kiosk.core.rules.past import House, Past, Turn
-from kiosk.core.rules.rule import Question, Rule
+from kiosk.core.rules.past import House, Past, Turn, not_asked
+from kiosk.core.rules.rule import Rule
 
 KEPT_FOR_S = 600.0
 BEFORE = (OkGiven, DrillingShown)
@@ -25,30 +25,10 @@ def _unseen(fact: Fact, house: House, past: Past, entry: Entry) -> str:
     return f"{fact.value} was not seen in this session before the start"
 
 
-def _set_up_unseen(fact: Fact, house: House, past: Past, entry: Entry) -> str:
-    """As above, but a kept set-up that this pupil looked at will do."""
-    if past.turn and Fact.SET_UP_SEEN in past.turn.facts:
-        return ""
-    return _unseen(fact, house, past, entry)
-
-
-def _where(name: str, word: str, question: Question) -> Question:
-    """The question, asked only where a value of the plan has this word."""
-
-    def asked(house: House, past: Past, entry: Entry) -> str:
-        plan = past.turn.plan if past.turn else None
-        stands = plan is not None and dict(plan.values).get(name) == word
-        return question(house, past, entry) if stands else ""
-
-    return asked
-
-
-def _part_way(question: Question) -> Question:
-    def asked(house: House, past: Past, entry: Entry) -> str:
-        stands = past.turn is not None and past.turn.plan.set_up.stop is not None
-        return question(house, past, entry) if stands else ""
-
-    return asked
+def _unseen_if_asked(fact: Fact, house: House, past: Past, entry: Entry) -> str:
+    """The question, asked only where the plan has a use for it."""
+    asked = past.turn is not None and fact not in not_asked(past.turn.plan)
+    return _unseen(fact, house, past, entry) if asked else ""
 
 
 def _ok_missing(house: House, past: Past, entry: Entry) -> str:
@@ -90,7 +70,6 @@ def _fact(id: str, fact: Fact, reason: str, source: str) -> Rule:
     return Rule(id, BEFORE, reason, source, partial(_unseen, fact))
 
 
-_SET = _set_up_unseen
 _CATCH = "a spindle that catches does not let go"
 _HSE = "PUWER 1998 reg 11; entanglement cases published by HSE"
 
@@ -120,56 +99,56 @@ STARTING = (
         BEFORE,
         "a bit that runs out grabs and breaks",
         "PUWER 1998 reg 12; common practice",
-        partial(_SET, Fact.BIT_TRUE),
+        partial(_unseen, Fact.BIT_TRUE),
     ),
     Rule(
         "bit_fitted",
         BEFORE,
         "the numbers are for this bit alone",
         "common practice",
-        partial(_SET, Fact.BIT_FITTED),
+        partial(_unseen, Fact.BIT_FITTED),
     ),
     Rule(
         "key_out",
         BEFORE,
         "a key left in the chuck is thrown at the start",
         "PUWER 1998 reg 12",
-        _where("chuck", "keyed", partial(_SET, Fact.KEY_OUT)),
+        partial(_unseen_if_asked, Fact.KEY_OUT),
     ),
     Rule(
         "speed_set",
         BEFORE,
         "too fast and the bit grabs or breaks",
         "PUWER 1998 reg 4; handbook cutting speeds",
-        partial(_SET, Fact.SPEED_SET),
+        partial(_unseen, Fact.SPEED_SET),
     ),
     Rule(
         "belt_cover",
         BEFORE,
         "an open cover leaves belt and pulleys in reach",
         "PUWER 1998 reg 11; EN 12717",
-        partial(_SET, Fact.BELT_COVER_SHUT),
+        partial(_unseen, Fact.BELT_COVER_SHUT),
     ),
     Rule(
         "table_set",
         BEFORE,
         "a loose table drops",
         "BS 4163; common practice",
-        partial(_SET, Fact.TABLE_SET),
+        partial(_unseen, Fact.TABLE_SET),
     ),
     Rule(
         "depth_set",
         BEFORE,
         "without a stop the bit comes through",
         "common practice",
-        _part_way(partial(_SET, Fact.DEPTH_SET)),
+        partial(_unseen_if_asked, Fact.DEPTH_SET),
     ),
     Rule(
         "dust_control",
         BEFORE,
         "wood dust harms lungs and nose",
         "COSHH 2002; EH40",
-        _where("dust", "yes", partial(_unseen, Fact.DUST_CONTROLLED)),
+        partial(_unseen_if_asked, Fact.DUST_CONTROLLED),
     ),
     Rule(
         "adult_check",

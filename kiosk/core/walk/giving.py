@@ -1,0 +1,91 @@
+"""One try at one state: through the real `decide` and `advance`, with the judge looking on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kiosk.core.events import Entry
+from kiosk.core.inputs import Input, PinChecked
+from kiosk.core.kiosk import advance, decide
+from kiosk.core.kiosk.asks import halt_of
+from kiosk.core.model import Reading
+from kiosk.core.rules import Broken
+from kiosk.core.rules.past import RUN_INPUTS
+from kiosk.core.units import Moment
+from kiosk.core.walk.grounds import Ground
+from kiosk.core.walk.renewing import collapsed, renewed, with_readings
+from kiosk.core.walk.spots import NOW, Spot, hands_in, later, region_of
+from kiosk.core.walk.tries import Try
+
+
+@dataclass
+class Done:
+    """What came of a try."""
+
+    spot: Spot
+    now: Moment
+    events: int = 0
+    refusal: str = ""
+    broken: tuple[Broken, ...] = ()
+
+
+def give(ground: Ground, done: Done, what: Input) -> None:
+    """Hand one input to the real `decide` and `advance`, with the judge looking on."""
+    kiosk, past = done.spot.kiosk, done.spot.past
+    decided = decide(ground.shop, kiosk, what, done.now)
+    done.refusal = decided.refusal
+    for event in decided.events:
+        entry = Entry(int(event.recorded), done.now, event, decided.plan)
+        here = kiosk.session.step if kiosk.session and not kiosk.session.halt else None
+        past, broken = ground.judge.judge(past, entry, here)
+        done.broken += broken
+        kiosk = advance(kiosk, entry)
+    past, broken = ground.judge.rested(past)
+    done.broken += broken
+    done.events += len(decided.events)
+    done.spot = Spot(kiosk, past)
+
+
+def attempt(ground: Ground, spot: Spot, tried: Try) -> Done:
+    """All inputs of a try, one after the other."""
+    done = Done(spot, NOW)
+    for step in tried.steps:
+        done.now = later(done.now, step.after_s, step.boot)
+        give(ground, done, step.given)
+        if done.broken:
+            break
+    return done
+
+
+# --- what is left of a state ---------------------------------------------------------------------
+
+
+def settle(ground: Ground, done: Done, before: Spot) -> str:
+    """Bring a state to the one that stands for all like it; gives the region it lies in."""
+    trying = done.spot.kiosk.adults.trying
+    if trying and not done.spot.kiosk.desk.typed:
+        give(ground, done, PinChecked(trying.adult, True))  # its page was left: nothing follows
+    region = region_of(done.spot.kiosk)
+    spot = renewed(ground.shop, done.spot, before, done.now)
+    done.spot = collapsed(with_readings(spot, _resting(ground, spot, region)), region)
+    return region
+
+
+def _resting(ground: Ground, spot: Spot, region: str) -> dict[str, Reading]:
+    """Readings that nothing goes by just now, and that may change at any time: the usual ones.
+
+    Where a touch goes by one of them, the touch is tried with each.
+    """
+    found = {}
+    halted = region == "step" and halt_of(spot.kiosk) is not None
+    for name in ground.shape.features.inputs:
+        if name in RUN_INPUTS:
+            if region in ("room", "halt") or halted:
+                found[name] = Reading.OFF
+        elif region != "step" or not (_goes_by(spot) and hands_in(spot)):
+            found[name] = Reading.ON
+    return found
+
+
+def _goes_by(spot: Spot) -> bool:
+    return spot.kiosk.session is not None and spot.kiosk.session.way == "sensed"

@@ -1,0 +1,152 @@
+"""The finite part of a state: two states with one key behave alike."""
+
+from __future__ import annotations
+
+from typing import Any, TypeAlias
+
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.plan.shape import SetUp
+from kiosk.core.rules import Past, Turn
+from kiosk.core.session import Session
+from kiosk.core.walk.grounds import Ground
+from kiosk.core.walk.spots import LOST, Spot, place_at
+
+Key: TypeAlias = tuple[Any, ...]
+
+
+def key_of(ground: Ground, spot: Spot, region: str) -> Key:
+    """The finite part of a state. Only steps and drilling depend on the ground."""
+    kiosk, past, session = spot.kiosk, spot.past, spot.kiosk.session
+    own = (ground.number,) if region in ("step", "drilling") else ()
+    wanted = session.plan.set_up if session else None
+    return (
+        region,
+        *own,
+        _room_key(kiosk, wanted),
+        _session_key(session, region),
+        _desk_key(kiosk, past),
+        _readings_key(ground, spot, region),
+        _past_key(past, wanted, region),
+    )
+
+
+def _fit(kept: SetUp | None, wanted: SetUp | None) -> str:
+    if kept is None or wanted is None:
+        return "some" if kept else ""
+    return "fits" if kept == wanted else "other"
+
+
+def _room_key(kiosk: Kiosk, wanted: SetUp | None) -> Key:
+    machine, lesson = kiosk.machine, kiosk.lesson
+    halt = machine.halt
+    return (
+        (lesson.confirmed, lesson.stopped, bool(lesson.spell)) if lesson else None,
+        bool(machine.out_of_use),
+        machine.pre_use is not None,
+        _fit(machine.set_up.spec if machine.set_up else None, wanted),
+        bool(machine.own_use),
+        machine.ask_still,
+        (halt.trouble, halt.at) if halt else None,
+    )
+
+
+def _session_key(session: Session | None, region: str) -> Key | None:
+    if session is None:
+        return None
+    halt = session.halt
+    done = session.done if region != "halt" else place_at(session)
+    return (
+        session.path,
+        session.at if region != "halt" else "",
+        done,
+        session.way,
+        session.allowed,
+        session.changed,
+        session.checked,
+        session.is_off,
+        session.run_seen,
+        session.off_since,
+        session.spindle,
+        session.trouble and (session.trouble == "wrong" or "other"),
+        session.still_asked,
+        session.asked,
+        (halt.is_unnamed, halt.trouble, halt.at) if halt else None,
+    )
+
+
+def _desk_key(kiosk: Kiosk, past: Past) -> Key:
+    """Who an adult is matters only for what a technician alone may do: return it to use."""
+    desk, trying, tried = kiosk.desk, kiosk.adults.trying, past.tried
+    spell = kiosk.lesson.spell if kiosk.lesson else None
+    purpose = desk.purpose if desk.page in ("names", "pin") else ""
+    asked = desk.adult if purpose == "menu" else ""
+    by_role = bool(kiosk.machine.out_of_use)
+    roles = (desk.signed, asked) if by_role else (bool(desk.signed), bool(asked))
+    about = desk.about if desk.page in ("pre_use", "job") or desk.page.startswith("note") else ""
+    return (
+        desk.page,
+        about,
+        purpose,
+        roles if kiosk.session is None else bool(desk.signed),
+        desk.answers if desk.signed else (),
+        desk.why,
+        (trying.purpose, trying.stay and trying.purpose == "ok") if trying else None,
+        (tried.purpose, tried.stands, trying is not None and trying.adult == tried.adult)
+        if tried
+        else None,
+        bool(desk.adult) and trying is not None and desk.adult == trying.adult,
+        past.signed == desk.signed or bool(past.signed),
+        past.spell == (spell.adult if spell else "") or bool(past.spell),
+    )
+
+
+def _readings_key(ground: Ground, spot: Spot, region: str) -> Key:
+    """At a step, off and lost of a run input are told apart only once the drill starts."""
+    machine = spot.kiosk.machine
+    found = []
+    for name in ground.shape.features.inputs:
+        reading = machine.reading(name)
+        lost = reading in LOST
+        word = "lost" if lost else reading.value
+        if region == "step" and name != "isolator" and word == "lost":
+            word = "off"
+        found.append(word)
+    return tuple(found)
+
+
+def _past_key(past: Past, wanted: SetUp | None, region: str) -> Key:
+    turn = past.turn
+    return (
+        past.isolator,
+        past.running,
+        past.resting if region == "drilling" else (),
+        past.is_open,
+        past.confirmed,
+        past.stopped,
+        past.out_of_use,
+        past.own_use,
+        past.pre_use is not None,
+        past.unsure,
+        past.trouble,
+        past.recovered,
+        _fit(past.kept, wanted),
+        _turn_key(turn, region) if turn else None,
+    )
+
+
+def _turn_key(turn: Turn, region: str) -> Key:
+    return (
+        turn.way,
+        turn.facts,
+        turn.done if region != "halt" else turn.done >= turn.plan.holes,
+        turn.ok,
+        turn.drilling,
+        turn.run_seen,
+        turn.off_at,
+        turn.troubled,
+        turn.is_slip or (bool(turn.halted) and "halted"),
+        turn.trouble,
+        turn.recovered,
+        turn.ran,
+        turn.lost,
+    )

@@ -1,0 +1,43 @@
+"""What a screen may show: asked of every state reached."""
+
+from __future__ import annotations
+
+from kiosk.core.inputs import NotDrilled, SomethingWrong, Still, Touch
+from kiosk.core.kiosk.shop import Shop
+from kiosk.core.view import Button, View
+from kiosk.core.walk.spots import Spot
+
+_AT_THE_DRILL = (Still, NotDrilled, SomethingWrong)
+
+
+def buttons_of(view: View) -> tuple[Button, ...]:
+    """Every button of a screen that answers."""
+    wrong = (view.head.wrong,) if view.head.wrong else ()
+    return tuple(b for b in (*view.buttons, *view.choices, *wrong) if b.live)
+
+
+def touches_of(view: View) -> tuple[Touch, ...]:
+    """The touches of all buttons that answer."""
+    return tuple(button.touch for button in buttons_of(view))
+
+
+def screen_faults(shop: Shop, spot: Spot, view: View) -> tuple[str, ...]:
+    """What is wrong with the screen of a state, as the judge remembers how it came about."""
+    past = spot.past
+    wrong = past.trouble or spot.kiosk.desk.page == "wrong"
+    if past.unsure and not wrong and view.screen != "restart":
+        return (f"after the cut nobody has seen the drill still, and {view.screen} is shown",)
+    if not past.is_drilling:
+        shown = view.screen == "drilling"
+        return ("the drilling screen is shown, and no start stands",) if shown else ()
+    if view.screen != "drilling":
+        return (f"the drill may be turning, and the screen is {view.screen}",)
+    asked = [t for t in touches_of(view) if not isinstance(t, _AT_THE_DRILL)]
+    if asked:
+        return (f"the drill may be turning, and the screen asks for {type(asked[0]).__name__}",)
+    still = any(isinstance(t, Still) for t in touches_of(view))
+    return (
+        ("the drill turns, and the screen asks whether it is still",)
+        if still and past.running
+        else ()
+    )

@@ -1,0 +1,250 @@
+"""Everything that can be tried at a state: touches shown and not shown, readings, time, power.
+
+A try is one input, or a few that belong together: a reading that changes just before a touch,
+three wrong PINs, eleven minutes and then a number. Each input goes through `decide`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from kiosk.core import inputs as given
+from kiosk.core.inputs import Input, Touch
+from kiosk.core.kiosk.adult_acts import PURPOSES
+from kiosk.core.kiosk.asks import halt_of, recovery_step
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import (
+    ASK_AFTER_S,
+    DESK_FOR_S,
+    GONE_AFTER_S,
+    KEPT_FOR_S,
+    PRE_USE_FOR_S,
+    SPELL_FOR_S,
+)
+from kiosk.core.model import Reading
+from kiosk.core.walk.grounds import OTHER, TEACHER, TECHNICIAN, WORK, Ground
+from kiosk.core.walk.spots import LESSON_S, Spot, region_of
+
+ADULTS = (TEACHER.ref, TECHNICIAN.ref)
+PIN = "482915"
+DEADLINES = {
+    "ask": ASK_AFTER_S,
+    "gone": GONE_AFTER_S,
+    "desk": DESK_FOR_S,
+    "spell": SPELL_FOR_S,
+    "lesson": LESSON_S,
+}
+ACTS = (
+    "open jobs_done close stop resume pre_use pre_use_wrong out pre_use_right return own_use "
+    "note note_done download menu again look end clear help_start"
+).split()
+READINGS = (Reading.OFF, Reading.ON, Reading.FAULT)
+
+
+@dataclass(frozen=True)
+class Step:
+    """One input, some seconds after the one before; after a power cut in a new boot."""
+
+    given: Input
+    after_s: float = 1.0
+    boot: str = ""
+
+
+@dataclass(frozen=True)
+class Try:
+    """What is tried. `sensible`: what people who want to get on would do, or what may happen."""
+
+    steps: tuple[Step, ...]
+    sensible: bool = False
+
+
+def one(what: Input, sensible: bool = False, after_s: float = 1.0) -> Try:
+    """A single input."""
+    return Try((Step(what, after_s),), sensible)
+
+
+def tries(
+    ground: Ground, spot: Spot, shown: tuple[Touch, ...], office: bool = True
+) -> Iterator[Try]:
+    """All that is tried at a state whose screen shows these touches.
+
+    `office`: also what an adult does from the menu while no pupil is at the drill. None of it
+    goes by a contact or a plan, so it is walked once, not for every kind of machine.
+    """
+    kiosk, region = spot.kiosk, region_of(spot.kiosk)
+    if kiosk.session and kiosk.session.asked:
+        yield from _asked(shown)
+        return
+    touches = tuple(dict.fromkeys((*shown, *_touches(ground, kiosk))))
+    if not office:
+        touches = tuple(touch for touch in touches if touch != given.AskAdult("menu"))
+    seen = frozenset(shown)
+    yield from (one(touch, touch in seen) for touch in touches)
+    yield from _pins(kiosk)
+    yield from _readings(ground, kiosk)
+    if region in ("room", "halt"):
+        yield from _just_before(ground, kiosk, frozenset(touches) if halt_of(kiosk) else seen)
+    yield from _time(kiosk)
+    yield from _power(ground)
+    if region != "step":
+        yield from _others(kiosk)
+
+
+def _asked(shown: tuple[Touch, ...]) -> Iterator[Try]:
+    """*Still there?* changes nothing but what time leads to."""
+    yield from (one(touch, True) for touch in shown)
+    yield one(given.DeadlinePassed("gone"), True, GONE_AFTER_S)
+
+
+# --- touches -------------------------------------------------------------------------------------
+
+
+def _touches(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
+    """One or more of every kind of touch, shown or not."""
+    yield from (given.LeavePage(), given.StillThere(), given.GoBack(), given.Still())
+    yield from (given.NotDrilled(), given.Leave(), given.SomethingWrong(), given.ByMistake())
+    yield from (given.SpellOk(), given.EndSpell(), given.OpenPage("not_right"))
+    yield from (given.OpenPage("menu"), given.OpenPage("job", "1"), given.PickPupil(1))
+    yield from (given.PickPupil(99), given.PickJob("nothing", 0), given.PickJob(WORK, 0))
+    yield from (given.PickJob(OTHER, 0), given.PickJob(WORK, 7))
+    yield from (given.AskAdult(purpose) for purpose in PURPOSES)
+    yield from (given.PickAdult(adult) for adult in (*ADULTS, "nobody"))
+    yield from _steps(ground, kiosk)
+    yield from (given.NameTrouble(s.id) for s in ground.shop.content.recoveries)
+    yield given.NameTrouble("nothing")
+    yield from _acts(ground, kiosk)
+
+
+def _steps(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
+    """The step that stands, one that does not, and each line of the adult's."""
+    plan, halt, session = ground.plan, halt_of(kiosk), kiosk.session
+    due = recovery_step(ground.shop, halt) if halt else None
+    here = (session.step.id,) if session else ()
+    ids = (*here, *((due.id,) if due else ()), plan.fresh[0].id, plan.fresh[-1].id, "nothing")
+    yield from (given.SeenRight(step) for step in dict.fromkeys(ids))
+    lines = plan.look_for if session and session.is_waiting_for_adult else plan.look_for[:1]
+    yield from (given.PickNotRight(step) for step in (*lines, "nothing"))
+
+
+def _acts(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
+    yield given.Act("own_use_end")
+    if not kiosk.desk.signed:
+        yield from (given.Act(act) for act in ("open", "again", "end"))
+        yield given.Choose("length", "60")
+        return
+    yield from (given.Act(act) for act in ACTS)
+    items = ground.shop.machine.pre_use
+    yield from (given.Act("pre_use_item", i) for i in ([items[0].id] if items else []) + ["no"])
+    yield given.Act("out_why", "fault")
+    yield from (given.Choose("group", g) for g in ("g", "nothing"))
+    yield from (given.Choose("jobs", job) for job in (WORK, "nothing"))
+    yield from (given.Choose("length", n) for n in ("60", "61", "x"))
+    yield from (given.Choose("note_what", "note"), given.Choose("note_hazard", "other"))
+
+
+# --- adults' PINs --------------------------------------------------------------------------------
+
+
+def _pins(kiosk: Kiosk) -> Iterator[Try]:
+    trying, desk = kiosk.adults.trying, kiosk.desk
+    if trying:
+        yield one(given.PinChecked(trying.adult, True), True)
+        yield one(given.PinChecked(trying.adult, False))
+    others = [a for a in ADULTS if trying is None or a != trying.adult]
+    yield one(given.PinChecked(others[0], True))
+    for adult in ADULTS:
+        yield one(given.TypePin(adult, PIN), desk.adult == adult)
+    if desk.page == "pin":
+        yield one(given.TypePin(desk.adult, PIN, 1), True)
+        yield _three_wrong(desk.adult)
+
+
+def _three_wrong(adult: str) -> Try:
+    """Three wrong PINs, and the next one at once."""
+    wrong = (Step(given.TypePin(adult, PIN)), Step(given.PinChecked(adult, False)))
+    return Try((*wrong, *wrong, *wrong, Step(given.TypePin(adult, PIN))))
+
+
+# --- readings ------------------------------------------------------------------------------------
+
+
+def _reading(name: str, reading: Reading) -> given.ReadingIs:
+    return given.ReadingIs(name, reading, "settled")
+
+
+def _readings(ground: Ground, kiosk: Kiosk) -> Iterator[Try]:
+    for name in ground.shape.features.inputs:
+        now = kiosk.machine.reading(name)
+        lost = now is Reading.UNKNOWN
+        others = READINGS[:2] if lost else READINGS
+        yield from (one(_reading(name, r), True) for r in others if r is not now)
+
+
+def _just_before(ground: Ground, kiosk: Kiosk, seen: frozenset[Touch]) -> Iterator[Try]:
+    """A reading that changes just before a touch that may go by it."""
+    inputs = ground.shape.features.inputs
+    touches = tuple(t for t in _going_by_readings(ground, kiosk) if t in seen)
+    for readings in _changes(inputs):
+        before = tuple(Step(_reading(name, reading)) for name, reading in readings)
+        for touch in touches:
+            yield Try((*before, Step(touch)), True)
+
+
+def _changes(inputs: tuple[str, ...]) -> Iterator[tuple[tuple[str, Reading], ...]]:
+    runs = [name for name in inputs if name in ("starter", "spindle")]
+    lost = [(name, Reading.UNKNOWN) for name in runs]
+    if "isolator" in inputs:
+        yield (("isolator", Reading.OFF),)
+        yield (("isolator", Reading.UNKNOWN),)
+        yield (("isolator", Reading.UNKNOWN), *lost)
+        yield from ((("isolator", Reading.OFF), (name, Reading.ON)) for name in runs)
+    yield from (((name, Reading.ON),) for name in runs)
+    if lost:
+        yield tuple(lost)
+
+
+def _going_by_readings(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
+    halt = halt_of(kiosk)
+    due = recovery_step(ground.shop, halt) if halt else None
+    if due:
+        yield given.SeenRight(due.id)
+    if halt and kiosk.desk.signed:
+        yield from (given.Act(act) for act in ("again", "look", "end"))
+    if kiosk.session is None:
+        yield from (given.Still(), given.PickPupil(1), given.PickJob(WORK, 0))
+        yield given.PickJob(OTHER, 0)
+
+
+# --- time, power and the rest --------------------------------------------------------------------
+
+
+def _time(kiosk: Kiosk) -> Iterator[Try]:
+    for kind, seconds in DEADLINES.items():
+        yield one(given.DeadlinePassed(kind), True, seconds + 0.001)
+    if kiosk.session:
+        return
+    starts = (given.PickPupil(1), given.PickJob(WORK, 0), given.PickJob(OTHER, 0))
+    for touch in (*starts, given.Act("open")):
+        yield one(touch, after_s=PRE_USE_FOR_S + 60.0)
+    for touch in starts:
+        yield one(touch, after_s=KEPT_FOR_S + 60.0)
+        yield one(touch, after_s=LESSON_S + 60.0)
+
+
+def _power(ground: Ground) -> Iterator[Try]:
+    """A restart: in order, after a crash, after a power cut."""
+    machine = ground.shop.machine.id
+    yield one(given.KioskBegan(machine, "walk", "clean"))
+    yield Try((Step(given.KioskBegan(machine, "walk", "cut"), 60.0, boot="walk again"),), True)
+
+
+def _others(kiosk: Kiosk) -> Iterator[Try]:
+    yield one(given.KioskEnding())
+    yield one(given.ClockMoved(5, 2))
+    if kiosk.desk.signed or kiosk.desk.page == "note_text":
+        yield one(given.NoteKept("n1", "note", "other", "0" * 64), kiosk.desk.page == "note_text")
+    if kiosk.desk.page == "download":
+        yield one(given.DownloadMoved(1, 2))
+        yield one(given.DownloadEnded("week", "full"), True)
+    yield one(given.DownloadEnded("week", "", 1, 2, "0" * 64))

@@ -1,0 +1,257 @@
+"""The walk: every state that touches, readings, time and power cuts can lead to.
+
+Breadth first, so that the first counter-example is the shortest. The states of the room, and
+those at a halt, depend on no plan; they are walked once, and where they lead into a session it
+is begun on every ground.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from kiosk.core.inputs import (
+    Act,
+    AdultIssued,
+    AskAdult,
+    Choose,
+    Input,
+    KioskBegan,
+    LevelsRead,
+    PickAdult,
+    PinChecked,
+    TypePin,
+)
+from kiosk.core.kiosk import EMPTY
+from kiosk.core.model import Reading
+from kiosk.core.rules import Past
+from kiosk.core.rules.past import RUN_INPUTS
+from kiosk.core.view import View, show
+from kiosk.core.walk.giving import Done, attempt, give, settle
+from kiosk.core.walk.grounds import OTHER, TEACHER, TECHNICIAN, WORK, Ground
+from kiosk.core.walk.keys import Key, key_of
+from kiosk.core.walk.renewing import with_readings
+from kiosk.core.walk.screens import screen_faults, touches_of
+from kiosk.core.walk.spots import (
+    NOW,
+    Spot,
+    later,
+    region_of,
+    replace_session,
+    transplanted,
+    was_drilling,
+)
+from kiosk.core.walk.tries import PIN, Try, tries
+from kiosk.core.words import Words
+
+SILENT = Words("en", {})
+
+OPEN_LESSON: tuple[Input, ...] = (
+    AskAdult("menu"),
+    PickAdult(TEACHER.ref),
+    TypePin(TEACHER.ref, PIN),
+    PinChecked(TEACHER.ref, True),
+    Act("open"),
+    Act("pre_use_right"),
+    Choose("group", "g"),
+    Choose("jobs", WORK),
+    Choose("jobs", OTHER),
+    Act("jobs_done"),
+    Choose("length", "60"),
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Node:
+    """A state reached: where, from which one, by what."""
+
+    number: int
+    ground: Ground
+    spot: Spot
+    region: str
+    parent: int
+    tried: Try | None
+
+
+@dataclass(frozen=True)
+class Fault:
+    """What went wrong: which rule, how, and the try that led to it from a state reached."""
+
+    found: str
+    ground: Ground
+    node: int
+    tried: Try
+    rule: str = ""
+
+
+@dataclass
+class Walk:
+    """All states reached so far, and the first fault."""
+
+    grounds: tuple[Ground, ...]
+    office: bool = True
+    first: tuple[Input, ...] = ()
+    nodes: list[Node] = field(default_factory=list)
+    known: dict[Key, int] = field(default_factory=dict)
+    edges: list[tuple[int, int]] = field(default_factory=list)
+    transitions: int = 0
+    tried: int = 0
+    fault: Fault | None = None
+    crossed: set[Key] = field(default_factory=set)
+
+    @property
+    def states(self) -> int:
+        """How many states were reached."""
+        return len(self.nodes)
+
+
+def walk(
+    grounds: tuple[Ground, ...],
+    told: Callable[[int], None] = lambda n: None,
+    first: tuple[Input, ...] = (),
+    office: bool = True,
+) -> Walk:
+    """Walk every reachable state on all the grounds, up to the first fault.
+
+    The grounds must have the same features; `told` hears how many states were dealt with.
+    `first` is given before the walk begins, so that it can begin in an open lesson; without
+    the `office` no adult goes to the menu.
+    """
+    walked = Walk(grounds, office, first)
+    queue = deque([_begin(walked)])
+    while queue and walked.fault is None:
+        number = queue.popleft()
+        for new in _around(walked, walked.nodes[number]):
+            queue.append(new)
+        told(number)
+    return walked
+
+
+def _begin(walked: Walk) -> int:
+    """The kiosk as it first starts, with its two adults and one pupil."""
+    ground = walked.grounds[0]
+    done = Done(Spot(EMPTY, Past()), NOW)
+    give(ground, done, KioskBegan(ground.shop.machine.id, "walk", "first"))
+    for adult in (TEACHER, TECHNICIAN):
+        give(ground, done, AdultIssued(adult.ref, adult.role, "walk"))
+    pupil = ground.shop.roster.groups[0].pupils[0]
+    give(ground, done, LevelsRead(((pupil.ref, pupil.level.word),)))
+    for what in walked.first:
+        done.now = later(done.now, 1.0)
+        give(ground, done, what)
+    assert not done.broken, done.broken[0]
+    number = _reached(walked, ground, done, -1, None)
+    assert number is not None
+    return number
+
+
+def _around(walked: Walk, node: Node) -> Iterator[int]:
+    """Every try at a state; gives the states that are new."""
+    ground, spot = node.ground, node.spot
+    view: View = show(ground.shop, spot.kiosk, SILENT, NOW)
+    shown = touches_of(view)
+    found = screen_faults(ground.shop, spot, view)
+    if found:
+        walked.fault = Fault(found[0], ground, node.number, Try(()), "screen")
+        return
+    for tried in tries(ground, spot, shown, walked.office):
+        yield from _try(walked, node, tried)
+        if walked.fault:
+            return
+
+
+def _try(walked: Walk, node: Node, tried: Try) -> Iterator[int]:
+    walked.tried += 1
+    done = attempt(node.ground, node.spot, tried)
+    if not done.events and not done.broken:
+        return
+    walked.transitions += 1
+    came_from = node.region
+    new = _take(walked, node, node.ground, tried, done)
+    if new is not None:
+        yield new
+    region = region_of(done.spot.kiosk)
+    if region in ("step", "drilling") and came_from in ("room", "halt"):
+        yield from _cross(walked, node, tried, done)
+    elif region == "drilling" and came_from == "step":
+        yield from _with_lost_run(walked, node, tried)
+    elif was_drilling(node.spot) and came_from == "step" == region:
+        yield from _on_other_paths(walked, node, tried)
+
+
+def _take(walked: Walk, node: Node, ground: Ground, tried: Try, done: Done) -> int | None:
+    if done.broken:
+        first = done.broken[0]
+        walked.fault = Fault(str(first), ground, node.number, tried, first.rule.id)
+        return None
+    return _reached(walked, ground, done, node.number, tried)
+
+
+def _reached(
+    walked: Walk, ground: Ground, done: Done, parent: int, tried: Try | None
+) -> int | None:
+    """The number of the state if it is new."""
+    before = walked.nodes[parent].spot if parent >= 0 else done.spot
+    region = settle(ground, done, before)
+    if done.broken and tried:
+        first = done.broken[0]
+        walked.fault = Fault(str(first), ground, parent, tried, first.rule.id)
+        return None
+    key = key_of(ground, done.spot, region)
+    number = walked.known.get(key)
+    if number is None:
+        number = walked.known[key] = len(walked.nodes)
+        walked.nodes.append(Node(number, ground, done.spot, region, parent, tried))
+        new: int | None = number
+    else:
+        new = None
+    if tried is None or tried.sensible:
+        walked.edges.append((parent, number))
+    return new
+
+
+def _cross(walked: Walk, node: Node, tried: Try, done: Done) -> Iterator[int]:
+    """A way from the room or a halt into a session leads there on every ground."""
+    key = key_of(node.ground, done.spot, region_of(done.spot.kiosk))
+    shared = (key[0], *key[2:])
+    if shared in walked.crossed:
+        return
+    walked.crossed.add(shared)
+    for ground in walked.grounds:
+        for count in _counts(node, ground):
+            if ground is node.ground and not count:
+                continue
+            spot = transplanted(node.spot, node.ground, ground, count)
+            there = attempt(ground, spot, tried)
+            new = _take(walked, node, ground, tried, there) if there.events else None
+            if new is not None:
+                yield new
+
+
+def _counts(node: Node, ground: Ground) -> range:
+    """How many holes may have been drilled before a halt."""
+    session = node.spot.kiosk.session
+    some = session is not None and session.done < session.plan.holes
+    return range(ground.plan.holes) if some else range(1)
+
+
+def _on_other_paths(walked: Walk, node: Node, tried: Try) -> Iterator[int]:
+    """Drilling forgets the path that led to it; a slip taken back tells them apart."""
+    for path in ("joining", "further"):
+        at = len(node.ground.plan.path(path)) - 1
+        done = attempt(node.ground, replace_session(node.spot, path=path, at=at), tried)
+        new = _take(walked, node, node.ground, tried, done)
+        if new is not None:
+            yield new
+
+
+def _with_lost_run(walked: Walk, node: Node, tried: Try) -> Iterator[int]:
+    """At a step a run input that is lost looks like one that is off; drilling tells them apart."""
+    for name in (n for n in node.ground.shape.features.inputs if n in RUN_INPUTS):
+        now = node.spot.kiosk.machine.reading(name)
+        other = Reading.OFF if now is not Reading.OFF else Reading.UNKNOWN
+        done = attempt(node.ground, with_readings(node.spot, {name: other}), tried)
+        new = _take(walked, node, node.ground, tried, done)
+        if new is not None:
+            yield new
