@@ -7,19 +7,18 @@ from pathlib import Path
 
 from kiosk.content.agreeing import disagreements, doubts
 from kiosk.content.broken_plans import broken_plans, unanswered
+from kiosk.content.languages import language_problems, untranslated
 from kiosk.content.library import Library, missing, read_library, strange_files
 from kiosk.content.making import (
     bit_of,
     job_of,
     machine_of,
-    machine_texts,
     material_of,
-    recovery_texts,
     sequence_of,
-    step_texts,
 )
 from kiosk.content.merging import laid_over
-from kiosk.content.risk import assessment_of, assessment_texts, checks_of
+from kiosk.content.risk import assessment_of, checks_of
+from kiosk.content.speaking import english_of, words_of
 from kiosk.content.standing import stray_places
 from kiosk.content.tightening import loosened
 from kiosk.core.assessment import left_over
@@ -46,30 +45,50 @@ def load(base: Path, school: Path | None = None, language: str = "en") -> Loaded
 
     Never raises for what is written in the files: every mistake is one problem.
     """
-    library = _read(base, school, language)
-    words = _words(library, language)
+    shipped, own = _shipped(base), _own(school)
+    library = _together(shipped, own)
+    words = words_of(shipped, own, library, language)
     if library.problems or library.drilling is None or library.assessment is None:
         return Loaded(None, words, tuple(sorted(library.problems)))
     content = _content(library)
-    problems = [*disagreements(library), *_orphans(content)]
+    problems = _problems(shipped, own, library, content)
     if not problems:
         problems = [*unanswered(content)] + ([*broken_plans(content, base.name)] if school else [])
     if problems:
         return Loaded(None, words, tuple(sorted(problems)))
-    return Loaded(content, words, (), doubts(content.machines))
+    found = (*doubts(content.machines), *untranslated(library, english_of(library)))
+    return Loaded(content, words, (), found)
 
 
-def _read(base: Path, school: Path | None, language: str) -> Library:
-    """Both folders as one library; where the school's would loosen, its problems say so."""
-    library = read_library(base, language)
+def _shipped(base: Path) -> Library:
+    library = read_library(base)
     missing(library, base)
     library.problems += stray_places(library)
+    return library
+
+
+def _own(school: Path | None) -> Library | None:
     if school is None:
-        return library
-    own = read_library(school, language)
+        return None
+    own = read_library(school)
     own.problems += strange_files(school)
-    own.problems += loosened(library, own)
-    return laid_over(library, own)
+    return own
+
+
+def _together(shipped: Library, own: Library | None) -> Library:
+    """Both folders as one library; where the school's would loosen, its problems say so."""
+    if own is None:
+        return shipped
+    own.problems += loosened(shipped, own)
+    return laid_over(shipped, own)
+
+
+def _problems(
+    shipped: Library, own: Library | None, library: Library, content: Content
+) -> list[Problem]:
+    """What the files disagree on; a language is looked at once what it translates is right."""
+    found = [*disagreements(library), *_orphans(content)]
+    return found or [*language_problems(shipped, own, english_of(shipped), english_of(library))]
 
 
 def _orphans(content: Content) -> tuple[Problem, ...]:
@@ -92,24 +111,3 @@ def _content(library: Library) -> Content:
         assessment=assessment_of(assessment.form, assessment.file),
         checks=checks_of(library.checks.form if library.checks else None),
     )
-
-
-def _words(library: Library, language: str) -> Words:
-    """The texts of the sequences, and over them those of the language file."""
-    texts: dict[str, str] = {}
-    for trouble, recovery in library.recoveries.items():
-        texts.update(recovery_texts(trouble, recovery.form))
-    for name, shelf in (("material", library.materials), ("bit", library.bits)):
-        texts.update({f"{name}.{id}": str(filed.form.name) for id, filed in shelf.items()})
-    texts.update({f"job.{id}": str(filed.form.name) for id, filed in library.jobs.items()})
-    for id, machine in reversed(library.machines.items()):  # the first one's words stand alone
-        texts.update(machine_texts(machine_of(id, machine.form, machine.file)))
-    if library.drilling:
-        texts.update(step_texts(library.drilling.form.steps))
-    if library.assessment:
-        texts.update(assessment_texts(assessment_of(library.assessment.form, "")))
-    for id, word in library.glossary.items():
-        texts[f"word.{id}"] = str(word.form.means)
-        texts[f"word.{id}.forms"] = "\n".join(word.form.forms)
-    texts.update((str(key), str(text)) for key, text in library.language.items())
-    return Words(language, texts, texts.get("decimal", "."))

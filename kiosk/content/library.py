@@ -59,11 +59,11 @@ class Library:
     assessment: Filed[AssessmentForm] | None = None
     checks: Filed[ChecksForm] | None = None
     glossary: dict[str, Filed[WordForm]] = field(default_factory=dict)
-    language: dict[str, str] = field(default_factory=dict)
+    languages: dict[str, dict[str, str]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
 
-def read_library(folder: Path, language: str) -> Library:
+def read_library(folder: Path) -> Library:
     """All forms of one folder; what it does not have is left empty."""
     library = Library()
     _many(library, folder, "machines", MachineForm, library.machines)
@@ -75,9 +75,9 @@ def read_library(folder: Path, language: str) -> Library:
     library.assessment = _one(library, folder / "assessment.yaml", AssessmentForm)
     library.checks = _one(library, folder / "checks.yaml", ChecksForm)
     _entries(library, folder / "languages" / "glossary.yaml", WordForm, library.glossary)
-    words = _one(library, folder / "languages" / f"{language}.yaml", dict[str, Phrase])
-    if words is not None:
-        library.language = dict(words.form)
+    for path in sorted((folder / "languages").glob("*.yaml")):
+        if path.stem != "glossary" and (words := _one(library, path, dict[str, Phrase])):
+            library.languages[path.stem] = dict(words.form)
     return library
 
 

@@ -37,9 +37,17 @@ def laid_over(base: Library, school: Library) -> Library:
         assessment=_assessment(base.assessment, school.assessment),
         checks=_checks(base.checks, school.checks),
         glossary=base.glossary | school.glossary,
-        language=base.language | school.language,
+        languages=_languages(base.languages, school.languages),
         problems=[*base.problems, *school.problems],
     )
+
+
+def _languages(
+    base: dict[str, dict[str, str]], school: dict[str, dict[str, str]]
+) -> dict[str, dict[str, str]]:
+    """Text by text; each key is the one written beside its text, with its file."""
+    both = base | school
+    return {code: _over(base.get(code, {}), school.get(code, {})) for code in both}
 
 
 def _drilling(

@@ -35,7 +35,8 @@ def sequence_problems(library: Library) -> Problems:
         if trouble not in library.recoveries:
             yield Problem(Place(f"recovery/{trouble}.yaml"), "no such file", advice="put it back")
     yield from _steps(library)
-    yield from _language(library)
+    for texts in library.languages.values():
+        yield from _texts(library, texts)
 
 
 def _recovery(filed: Filed[RecoveryForm]) -> Problems:
@@ -64,10 +65,10 @@ def _steps(library: Library) -> Problems:
             yield from wording(place.file, kind, step)
 
 
-def _language(library: Library) -> Problems:
-    """Texts of steps in the language's own file: as short as those of the sequences."""
+def _texts(library: Library, texts: Mapping[str, str]) -> Problems:
+    """Texts of steps in a language's own file: as short as those of the sequences."""
     kinds = {str(s.id): kind for _, kind, steps in _sequences(library) for s in steps}
-    for key, text in library.language.items():
+    for key, text in texts.items():
         what, _, rest = key.partition(".")
         id, _, name = rest.partition(".")
         if what == "step" and id in kinds and name:

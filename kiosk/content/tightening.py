@@ -14,7 +14,7 @@ from kiosk.content.merging import misplaced
 from kiosk.content.tighter_steps import looser_steps, reasons_of
 from kiosk.content.tighter_stock import looser_bit, looser_checks, looser_machine, looser_material
 from kiosk.content.values import days_of
-from kiosk.core.problems import Place, Problem, nearest
+from kiosk.core.problems import Place, Problem
 
 Problems = Iterator[Problem]
 
@@ -24,7 +24,6 @@ def loosened(base: Library, school: Library) -> Problems:
     yield from _stock(base, school)
     yield from _sequences(base, school)
     yield from _assessment(base.assessment, school.assessment)
-    yield from _language(base, school)
     if base.checks and school.checks:
         yield from looser_checks(base.checks.form, school.checks)
 
@@ -87,36 +86,3 @@ def _hazard(file: str, id: str, before: HazardForm, after: HazardForm) -> Proble
     for name in set(before.also) - set(after.also) - set(after.controls):
         found = f"hazard {id} no longer shares control measure {name!s}"
         yield Problem(place, found, advice="keep it under also")
-
-
-def _language(base: Library, school: Library) -> Problems:
-    """A school's words: texts that are asked for, and none that would be left empty."""
-    known = known_texts(base) | known_texts(school)
-    for key, text in school.language.items():
-        place = Place(getattr(key, "file", ""), getattr(key, "line", 0))
-        if known and key not in known:
-            found = f"no screen or step asks for {str(key)!r}"
-            yield Problem(place, found, advice=nearest(key, known))
-        elif not text.strip() and base.language.get(key, "text").strip():
-            yield Problem(place, f"{key!s} is empty", "a text", "what nobody can read helps nobody")
-
-
-def known_texts(library: Library) -> set[str]:
-    """The keys of every text there is a place for."""
-    names = ("title", "say", "see", "note", "why", "check")
-    filed = [library.drilling] if library.drilling else []
-    steps = [s for f in (*filed, *library.recoveries.values()) for s in f.form.steps]
-    keys = {f"step.{step.id}.{name}" for step in steps for name in names}
-    keys |= {f"trouble.{t}.{name}" for t in library.recoveries for name in ("title", "now")}
-    shelves = {"material": library.materials, "bit": library.bits, "job": library.jobs}
-    keys |= {f"{name}.{id}" for name, shelf in shelves.items() for id in shelf}
-    keys |= {f"machine.{id}" for id in library.machines}
-    keys |= {f"pre_use.{item}" for m in library.machines.values() for item in m.form.pre_use}
-    keys |= {f"word.{id}{end}" for id in library.glossary for end in ("", ".forms")}
-    return keys | set(library.language if library.drilling else ()) | _risks(library)
-
-
-def _risks(library: Library) -> set[str]:
-    hazards = (library.assessment.form.hazards or {}) if library.assessment else {}
-    controls = {f"control.{name}" for hazard in hazards.values() for name in hazard.controls}
-    return {f"hazard.{id}" for id in hazards} | controls

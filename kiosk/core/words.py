@@ -1,7 +1,8 @@
 """Sentences by key in one language, with numbers written as that language writes them.
 
 A `Words` value is made by `content` from `sequences/languages/` and the texts of the
-sequences. `view` and `report` ask it; no sentence stands in their code.
+sequences. `view` and `report` ask it; no sentence stands in their code. A text that counts has a
+form for each of its language's plural forms, under `KEY.one`, `KEY.few` and so on; `{n}` chooses.
 """
 
 from __future__ import annotations
@@ -33,12 +34,20 @@ THIN_SPACE = "\u00a0"  # a no-break space keeps number and unit on one line
 
 @dataclass(frozen=True)
 class Words:
-    """The texts of one language. `decimal` is its decimal mark; `inches` shows lengths in both."""
+    """The texts of one language. `decimal` is its decimal mark; `inches` shows lengths in both.
+
+    `others` are the further languages there are, by their codes.
+    """
 
     language: str
     texts: Mapping[str, str] = field(hash=False, compare=False)
     decimal: str = "."
     inches: bool = False
+    others: Mapping[str, Words] = field(default_factory=dict, hash=False, compare=False)
+
+    def of(self, language: str) -> Words:
+        """The words of another language; these where there is none of that code."""
+        return self.others.get(language, self)
 
     def has(self, key: str) -> bool:
         """Whether there is a text for `key`."""
@@ -49,11 +58,19 @@ class Words:
 
         A place such as `{n}` with no value is left empty rather than failing on a screen.
         """
-        text = self.texts.get(key)
+        text = self._text(key, values.get("n"))
         if text is None:
             return key
         shown = {name: self.number(value) for name, value in values.items()}
         return Formatter().vformat(text, (), _Gaps(shown))
+
+    def _text(self, key: str, count: object) -> str | None:
+        """The text of a key; of one that counts, the form for that many."""
+        if isinstance(count, int):
+            counted = self.texts.get(f"{key}.{plural_form(self.language, count)}")
+            if counted is not None:
+                return counted
+        return self.texts.get(key)
 
     def maybe(self, key: str, /, **values: object) -> str:
         """The text for `key`, or an empty string if there is none."""
@@ -61,8 +78,9 @@ class Words:
 
     def number(self, value: object) -> str:
         """A quantity with its unit, a number, or the text itself."""
-        for kind, (unit, places) in _UNITS.items():
+        for kind, (name, sign, places) in _UNITS.items():
             if isinstance(value, kind):
+                unit = self.texts.get(f"unit.{name}", sign)
                 plain = next(iter(vars(value).values()))
                 exact = 2 if kind is Length and _is_in_hundredths(plain) else places
                 shown = f"{self.decimals(plain, exact)}{THIN_SPACE}{unit}"
@@ -89,18 +107,69 @@ class Words:
         return text.replace(".", self.decimal)
 
 
-_UNITS: dict[type[Quantity], tuple[str, int]] = {
-    Length: ("mm", 1),
-    CuttingSpeed: ("m/min", 1),
-    SpindleSpeed: ("rpm", 0),
-    Feed: ("mm/rev", 3),
-    Angle: ("°", 0),
-    Duration: ("s", 0),
-    Power: ("W", 0),
-    Torque: ("N m", 1),
-    Force: ("N", 0),
-    Pressure: ("N/mm²", 0),
+# By kind of quantity: its name in `unit.NAME`, its sign where a language gives none, its decimals.
+_UNITS: dict[type[Quantity], tuple[str, str, int]] = {
+    Length: ("length", "mm", 1),
+    CuttingSpeed: ("cutting_speed", "m/min", 1),
+    SpindleSpeed: ("speed", "rpm", 0),
+    Feed: ("feed", "mm/rev", 3),
+    Angle: ("angle", "°", 0),
+    Duration: ("time", "s", 0),
+    Power: ("power", "W", 0),
+    Torque: ("torque", "N m", 1),
+    Force: ("force", "N", 0),
+    Pressure: ("pressure", "N/mm²", 0),
 }
+
+
+@dataclass(frozen=True)
+class _Plural:
+    """A plural form: the whole numbers whose rest by `rest_of` is among `rests`.
+
+    Without `rest_of` the number itself is; but not where its rest by 100 is among `but`.
+    """
+
+    form: str
+    rests: frozenset[int]
+    rest_of: int = 0
+    but: frozenset[int] = frozenset()
+
+    def holds(self, number: int) -> bool:
+        rest = number % self.rest_of if self.rest_of else number
+        return rest in self.rests and number % 100 not in self.but
+
+
+_ONE = _Plural("one", frozenset({1}))
+_FEW = _Plural("few", frozenset({2, 3, 4}), 10, frozenset({12, 13, 14}))
+
+# Unicode CLDR 47, plural rules for whole numbers; what no form takes has the last one.
+_PLURALS: dict[str, tuple[tuple[_Plural, ...], str]] = {
+    "en": ((_ONE,), "other"),
+    "cy": (
+        (
+            _Plural("zero", frozenset({0})),
+            _ONE,
+            _Plural("two", frozenset({2})),
+            _Plural("few", frozenset({3})),
+            _Plural("many", frozenset({6})),
+        ),
+        "other",
+    ),
+    "pl": ((_ONE, _FEW), "many"),
+    "uk": ((_Plural("one", frozenset({1}), 10, frozenset({11})), _FEW), "many"),
+}
+
+
+def plural_forms(language: str) -> tuple[str, ...]:
+    """The plural forms of whole numbers in a language; one and other where none are known."""
+    forms, last = _PLURALS.get(language, _PLURALS["en"])
+    return (*(form.form for form in forms), last)
+
+
+def plural_form(language: str, number: int) -> str:
+    """Which of its plural forms a language uses for a whole number, 0 or more."""
+    forms, last = _PLURALS.get(language, _PLURALS["en"])
+    return next((form.form for form in forms if form.holds(number)), last)
 
 
 _FRACTION_MM = 0.01  # drills are made to hundredths of a millimetre

@@ -1,0 +1,76 @@
+"""The words of every language, made of the texts of the sequences and of the language files."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from kiosk.content.languages import ENGLISH
+from kiosk.content.library import Library
+from kiosk.content.making import machine_of, machine_texts, recovery_texts, step_texts
+from kiosk.content.risk import assessment_of, assessment_texts
+from kiosk.core.words import Words
+
+
+def english_of(library: Library) -> dict[str, str]:
+    """The texts written in the sequences, and over them those of `en.yaml`."""
+    texts: dict[str, str] = {}
+    for trouble, recovery in library.recoveries.items():
+        texts.update(recovery_texts(trouble, recovery.form))
+    for name, shelf in (("material", library.materials), ("bit", library.bits)):
+        texts.update({f"{name}.{id}": str(filed.form.name) for id, filed in shelf.items()})
+    texts.update({f"job.{id}": str(filed.form.name) for id, filed in library.jobs.items()})
+    texts.update(_machine_texts(library))
+    if library.drilling:
+        texts.update(step_texts(library.drilling.form.steps))
+    if library.assessment:
+        texts.update(assessment_texts(assessment_of(library.assessment.form, "")))
+    for id, word in library.glossary.items():
+        texts[f"word.{id}"] = str(word.form.means)
+        texts[f"word.{id}.forms"] = "\n".join(word.form.forms)
+    texts.update(_plain(library.languages.get(ENGLISH, {})))
+    return texts
+
+
+def _machine_texts(library: Library) -> dict[str, str]:
+    """Names and pre-use lines; a machine's own line only where it is not the first one's."""
+    texts: dict[str, str] = {}
+    for id, machine in reversed(library.machines.items()):
+        texts.update(machine_texts(machine_of(id, machine.form, machine.file)))
+    for id, machine in library.machines.items():
+        for item in machine.form.pre_use:
+            if texts[f"pre_use.{id}.{item}"] == texts[f"pre_use.{item}"]:
+                del texts[f"pre_use.{id}.{item}"]
+    return texts
+
+
+def words_of(base: Library, school: Library | None, library: Library, language: str) -> Words:
+    """The words of a language, with those of all others beside them; English where it is unknown.
+
+    A shipped translation stands only while what it translates does: where the school has its own
+    English text, the school's text stands until its own language file has a translation.
+    """
+    shipped, english = english_of(base), english_of(library)
+    changed = {key for key, text in english.items() if shipped.get(key, text) != text}
+    found = {ENGLISH: _words(ENGLISH, english)}
+    for code in library.languages:
+        if code != ENGLISH:
+            kept = {k: t for k, t in base.languages.get(code, {}).items() if k not in changed}
+            own = school.languages.get(code, {}) if school else {}
+            found[code] = _words(code, {**english, **_nameless(code), **_plain({**kept, **own})})
+    for code, words in found.items():
+        found[code] = replace(words, others=found)
+    return found.get(language, found[ENGLISH])
+
+
+def _words(code: str, texts: Mapping[str, str]) -> Words:
+    return Words(code, texts, texts.get("decimal", "."))
+
+
+def _nameless(code: str) -> dict[str, str]:
+    """What a file that says nothing of its language stands for."""
+    return {"language": code, "checked_by": ""}
+
+
+def _plain(texts: Mapping[str, str]) -> dict[str, str]:
+    return {str(key): str(text).rstrip("\n") for key, text in texts.items()}
