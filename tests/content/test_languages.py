@@ -31,7 +31,7 @@ def words_in(shipped: Loaded, code: str) -> Words:
 
 def test_english_is_there_and_at_least_three_more() -> None:
     assert "en" in FILES
-    assert {"pl"} <= set(OTHERS)
+    assert {"pl", "uk"} <= set(OTHERS)
 
 
 @pytest.mark.parametrize("code", OTHERS)
@@ -109,18 +109,27 @@ def test_plural_forms_are_those_of_an_independent_library(code: str) -> None:
     assert set(found) == set(plural_forms(code))
 
 
-def test_a_count_takes_the_form_of_its_number(shipped: Loaded) -> None:
-    polish = words_in(shipped, "pl")
+@pytest.mark.parametrize(
+    ("code", "said"),
+    [
+        ("en", ["1 minute", "2 minutes", "5 minutes", "21 minutes", "22 minutes"]),
+        ("pl", ["1 minutę", "2 minuty", "5 minut", "21 minut", "22 minuty"]),
+        ("uk", ["1 хвилину", "2 хвилини", "5 хвилин", "21 хвилину", "22 хвилини"]),
+    ],
+)
+def test_a_count_takes_the_form_of_its_number(shipped: Loaded, code: str, said: list[str]) -> None:
+    words = words_in(shipped, code)
 
-    said = [polish.say("wait.minutes", n=n) for n in (1, 2, 5, 21, 22)]
-
-    assert said == ["1 minutę", "2 minuty", "5 minut", "21 minut", "22 minuty"]
-    assert shipped.words.say("wait.minutes", n=1) == "1 minute"
+    assert [words.say("wait.minutes", n=n) for n in (1, 2, 5, 21, 22)] == said
 
 
 @pytest.mark.parametrize(
     ("code", "length", "speed"),
-    [("en", "6.5 mm", "1200 rpm"), ("pl", "6,5 mm", "1200 obr./min")],
+    [
+        ("en", "6.5 mm", "1200 rpm"),
+        ("pl", "6,5 mm", "1200 obr./min"),
+        ("uk", "6,5 мм", "1200 об/хв"),
+    ],
 )
 def test_quantities_have_the_languages_mark_and_sign(
     shipped: Loaded, code: str, length: str, speed: str
