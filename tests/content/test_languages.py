@@ -31,7 +31,7 @@ def words_in(shipped: Loaded, code: str) -> Words:
 
 def test_english_is_there_and_at_least_three_more() -> None:
     assert "en" in FILES
-    assert {"pl", "uk"} <= set(OTHERS)
+    assert {"cy", "pl", "uk"} <= set(OTHERS)
 
 
 @pytest.mark.parametrize("code", OTHERS)
@@ -113,6 +113,7 @@ def test_plural_forms_are_those_of_an_independent_library(code: str) -> None:
     ("code", "said"),
     [
         ("en", ["1 minute", "2 minutes", "5 minutes", "21 minutes", "22 minutes"]),
+        ("cy", ["1 munud", "2 funud", "5 munud", "21 munud", "22 munud"]),
         ("pl", ["1 minutę", "2 minuty", "5 minut", "21 minut", "22 minuty"]),
         ("uk", ["1 хвилину", "2 хвилини", "5 хвилин", "21 хвилину", "22 хвилини"]),
     ],
@@ -127,6 +128,7 @@ def test_a_count_takes_the_form_of_its_number(shipped: Loaded, code: str, said: 
     ("code", "length", "speed"),
     [
         ("en", "6.5 mm", "1200 rpm"),
+        ("cy", "6.5 mm", "1200 cylchdro/mun"),
         ("pl", "6,5 mm", "1200 obr./min"),
         ("uk", "6,5 мм", "1200 об/хв"),
     ],
