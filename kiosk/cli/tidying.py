@@ -7,11 +7,20 @@ from itertools import chain
 from pathlib import Path
 from typing import Any
 
-from kiosk.core.events import AdultAdded, AdultRevoked, LevelSet, Noted, SessionStarted
+from kiosk.core.events import (
+    AdultAdded,
+    AdultRevoked,
+    LevelGranted,
+    LevelKept,
+    LevelSet,
+    Noted,
+    SessionStarted,
+)
 from kiosk.core.units import Moment
 from kiosk.store import ReadOnlyRecord, cut_before
 
 DAY_US = 86_400_000_000
+LEVELS = ("level_set", "level_granted", "level_kept")
 
 
 def to_tidy(
@@ -60,11 +69,13 @@ def _last_seen(record: ReadOnlyRecord) -> dict[str, Moment]:
     """When each note was made, each pupil last named, and each adult revoked who is so still."""
     was_cut = record.begin.first > 1
     seen = {n.note: Moment("", 0, 0, 1) for n in record.kept().notes if was_cut}
-    kinds = ("noted", "adult_added", "adult_revoked", "level_set", "session_started")
+    kinds = ("noted", "adult_added", "adult_revoked", *LEVELS, "session_started")
     for entry in chain(record.begin.entries(), record.of_kinds(*kinds)):
         match entry.event:
             case AdultAdded(adult):
                 seen.pop(adult, None)
-            case AdultRevoked(ref) | LevelSet(ref) | SessionStarted(ref) | Noted(note=ref):
+            case AdultRevoked(ref) | SessionStarted(ref) | Noted(note=ref):
+                seen[ref] = entry.at
+            case LevelSet(ref) | LevelGranted(ref) | LevelKept(ref):
                 seen[ref] = entry.at
     return seen

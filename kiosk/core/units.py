@@ -130,6 +130,11 @@ class Moment:
     wall_us: int
     quality: int = 0
 
+    @property
+    def day(self) -> int:
+        """The day by the wall clock: whole days of UTC since 1 January 1970."""
+        return self.wall_us // 86_400_000_000
+
     def since(self, earlier: Moment) -> Duration | None:
         """Time passed since `earlier`, or None across a restart, where nobody knows."""
         if self.boot != earlier.boot:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from sqlalchemy import select
 from sqlalchemy.dialects.sqlite import insert as upsert
 
-from kiosk.core.model import Adult, Content
-from kiosk.store import erasable
+from kiosk.core.model import Adult, Content, Group
+from kiosk.store import erasable, people
 from kiosk.store.connected import Connected
 from kiosk.store.erasable import KeptNote
 from kiosk.store.files import keep_doubt
@@ -40,6 +40,36 @@ class Kept:
         """All adults kept, by name."""
         with self._connected.transaction() as connection:
             return erasable.known_adults(connection)
+
+    def keep_badge(self, ref: str, hash: str) -> bool:
+        """Keep the hash of an adult's badge; False if it is another adult's."""
+        with self._connected.transaction() as connection:
+            return people.keep_badge(connection, ref, hash)
+
+    def badge_owner(self, hash: str) -> str:
+        """Whose badge has this hash; empty for nobody's."""
+        with self._connected.transaction() as connection:
+            return people.badge_owner(connection, hash)
+
+    def keep_codes(self, ref: str, hashes: Sequence[str]) -> None:
+        """Keep the hashes of an adult's spare codes in place of those before."""
+        with self._connected.transaction() as connection:
+            people.keep_codes(connection, ref, hashes)
+
+    def code_number(self, ref: str, hash: str) -> int:
+        """The number of an adult's unused spare code with this hash; 0 if there is none."""
+        with self._connected.transaction() as connection:
+            return people.code_number(connection, ref, hash)
+
+    def keep_groups(self, groups: Iterable[Group], names: bool = False) -> None:
+        """Keep these groups as today's roster, whole or not at all."""
+        with self._connected.transaction() as connection:
+            people.keep_groups(connection, groups, names)
+
+    def groups(self) -> tuple[Group, ...]:
+        """Today's roster, as it was taken in last."""
+        with self._connected.transaction() as connection:
+            return people.kept_groups(connection)
 
     def pupil_refs(self, group: str, numbers: Iterable[int]) -> dict[int, str]:
         """The lasting reference of each list number in a group; new numbers get one at random."""

@@ -14,12 +14,10 @@ from dataclasses import astuple
 from typing import NamedTuple
 
 from kiosk.core.events import (
-    AdultAdded,
     AdultRevoked,
     Entry,
     Event,
     KioskStarted,
-    LevelSet,
     PinFailed,
     PinTried,
     PreUsePassed,
@@ -28,9 +26,9 @@ from kiosk.core.events import (
 )
 from kiosk.core.kiosk import EMPTY, Kiosk, advance
 from kiosk.core.units import Moment
+from kiosk.store.carrying import BY, adult_events, pupil_events
 from kiosk.store.codec import BEFORE_FIRST, body_of, event_of
 
-BY = "record"
 AT_ONCE = 5000
 """About how many lines are taken away in one transaction."""
 
@@ -88,11 +86,11 @@ def carried(kiosk: Kiosk, at: Moment) -> tuple[Entry, ...]:
     events: list[tuple[Moment, Event]] = []
     for adult in kiosk.adults.known:
         last = adult.last or at
-        events.append((at, AdultAdded(adult.ref, adult.role, BY)))
+        events += [(at, event) for event in adult_events(adult)]
         events += [(last, PinTried(adult.ref, BY))] * adult.wrong
         events += [(last, PinFailed(adult.ref, BY))] * bool(adult.wrong)
         events += [(at, AdultRevoked(adult.ref, BY))] * adult.revoked
-    levels = [(at, LevelSet(ref, level.word, BY)) for ref, level in kiosk.pupils.levels]
+    levels = [(at, event) for event in pupil_events(kiosk)]
     out = [(at, TakenOutOfUse(kiosk.machine.out_of_use))] * bool(kiosk.machine.out_of_use)
     looked = kiosk.machine.pre_use
     checked = [(looked, PreUsePassed(BY))] if looked else []

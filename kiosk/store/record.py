@@ -13,7 +13,7 @@ from kiosk.core.events import Entry, Erased, Purged, SessionStarted
 from kiosk.core.kiosk import Kiosk, advance
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
-from kiosk.store import erasable, queries
+from kiosk.store import people, queries
 from kiosk.store.checkpoints import Checkpoints, remembered
 from kiosk.store.codec import Line, encode
 from kiosk.store.connected import Connected
@@ -167,11 +167,9 @@ class Record(Kept):
         """Do what events say that take away, in their own transaction; where the log begins."""
         begin = self.begin
         for entry in entries:
-            match entry.event:
-                case Erased(what, ref):
-                    erasable.erase(connection, what, ref)
-                case Purged():
-                    begin = self._cut(connection, entry.event)
+            people.take_away(connection, entry.event)
+            if isinstance(entry.event, Purged):
+                begin = self._cut(connection, entry.event)
         return begin
 
     def _cut(self, connection: Connection, purged: Purged) -> Begin:

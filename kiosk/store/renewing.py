@@ -14,19 +14,19 @@ from sqlalchemy import Connection, Engine, Table, select
 from sqlalchemy.dialects.sqlite import insert as upsert
 from sqlalchemy.exc import SQLAlchemyError
 
-from kiosk.core.events import AdultAdded, Entry, Event, LevelSet, RecordRenewed, TakenOutOfUse
+from kiosk.core.events import Entry, Event, RecordRenewed, TakenOutOfUse
 from kiosk.core.kiosk import EMPTY, Kiosk, advance
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
 from kiosk.store import queries
+from kiosk.store.carrying import adult_events, pupil_events
 from kiosk.store.codec import BEFORE_FIRST
 from kiosk.store.engine import reading_engine, writing_engine
 from kiosk.store.files import Head, HeadFile, beside
 from kiosk.store.purging import Begin
 from kiosk.store.queries import Broken
-from kiosk.store.tables import adults, notes, pupils
+from kiosk.store.tables import adults, groups, keys, listed, notes, pupils
 
-BY = "record"
 UNREADABLE = (SQLAlchemyError, sqlite3.Error, OSError, Broken, ValueError, AssertionError)
 APPLICATION = 0x50494C52
 """What a record's file says it is, in its header; set by the first migration."""
@@ -85,7 +85,7 @@ def old_record(aside: Path) -> Old:
     with suppress(*UNREADABLE), reading_engine(aside).connect() as connection:
         with suppress(*UNREADABLE):
             _read_log(connection, old)
-        for table in (adults, pupils, notes):
+        for table in (adults, pupils, notes, keys, groups, listed):
             with suppress(*UNREADABLE):
                 old.rows[table] = [dict(row._mapping) for row in connection.execute(select(table))]
     if kept is not None and (kept.log != old.head.log or kept.seq >= old.head.seq):
@@ -134,7 +134,7 @@ def _carried(old: Old) -> tuple[Event, ...]:
     out = old.kiosk.machine.out_of_use
     return (
         RecordRenewed(old.head.log, old.head.seq, old.head.hash),
-        *(AdultAdded(a.ref, a.role, BY) for a in known),
-        *(LevelSet(ref, level.word, BY) for ref, level in old.kiosk.pupils.levels),
+        *(event for adult in known for event in adult_events(adult)),
+        *pupil_events(old.kiosk),
         *((TakenOutOfUse(out),) if out else ()),
     )

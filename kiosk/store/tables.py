@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from sqlalchemy import Column, ForeignKey, Integer, LargeBinary, MetaData, Table, Text
 
-SCHEMA = "0002"
+SCHEMA = "0003"
 """The newest migration. A record at a migration that isn't among `SCHEMAS` is newer than this."""
 
-SCHEMAS = ("0001", "0002")
+SCHEMAS = ("0001", "0002", "0003")
 
 metadata = MetaData()
 
@@ -86,4 +86,32 @@ notes = Table(
     Column("what", Text, nullable=False),
     Column("hazard", Text, nullable=False),
     Column("text", Text, nullable=False),
+)
+
+keys = Table(
+    "keys",
+    metadata,
+    Column("ref", Text, primary_key=True),
+    Column("what", Text, primary_key=True),
+    Column("number", Integer, primary_key=True),
+    Column("hash", Text, nullable=False, unique=True),
+)
+
+groups = Table(
+    "groups",
+    metadata,
+    Column("grp", Text, primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("place", Integer, nullable=False),
+)
+
+listed = Table(
+    "listed",
+    metadata,
+    Column("grp", Text, primary_key=True),
+    Column("number", Integer, primary_key=True),
+    Column("ref", Text, nullable=False),
+    Column("level", Text, nullable=False),
+    Column("beside", Integer, nullable=False),
+    Column("visitor", Integer, nullable=False),
 )

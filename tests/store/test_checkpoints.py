@@ -74,7 +74,7 @@ def test_a_bad_checkpoint_is_folded_anew_from_the_log(
 def test_a_checkpoint_is_used_where_it_is_good(path: Path, playing: Playing) -> None:
     playing.happens(STARTED, LevelSet("p1", "shown", "roster"))
     playing.record.close()
-    lie(path, "pupils", b'{"levels":[["p2","signed off"]]}')
+    lie(path, "pupils", b'{"grants":[{"pupil":"p2","level":"signed off"}]}')
 
     record = Record.open(path)
 
@@ -88,7 +88,7 @@ def test_the_state_is_folded_anew_after_the_code_has_changed(
 ) -> None:
     playing.happens(STARTED, LevelSet("p1", "shown", "roster"))
     playing.record.close()
-    lie(path, "pupils", b'{"levels":[]}')
+    lie(path, "pupils", b'{"grants":[]}')
     monkeypatch.setattr(checkpoints, "code_print", lambda: "newer code")
 
     record = Record.open(path)

@@ -50,3 +50,10 @@ class Progressed(Move):
     work: str
     done: int
     whole: int
+
+
+@dataclass(frozen=True)
+class SecretShown(Move):
+    """What was issued is shown to the technician, once: a PIN or spare codes."""
+
+    lines: tuple[str, ...]

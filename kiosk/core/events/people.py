@@ -9,7 +9,7 @@ from kiosk.core.events.base import Event
 
 @dataclass(frozen=True)
 class AdultAdded(Event):
-    """An adult may use the kiosk in `role`: `teacher` or `technician`."""
+    """An adult may use the kiosk in `role`: a key of the model's `MAY`."""
 
     adult: str
     role: str
@@ -78,3 +78,92 @@ class LevelSet(Event):
     pupil: str
     level: str
     by: str
+
+
+# --- what an adult is let in with ----------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class AdultAuthorised(Event):
+    """The adult may use `machine` up to and with the day `until`; 0 for no end.
+
+    Days are counted in UTC since 1 January 1970.
+    """
+
+    adult: str
+    machine: str
+    until: int
+    by: str
+
+
+@dataclass(frozen=True)
+class SecretAsked(Event):
+    """A technician asked for a new `pin`, `badge` or `codes` for an adult."""
+
+    adult: str
+    what: str
+    by: str
+
+
+@dataclass(frozen=True)
+class BadgeIssued(Event):
+    """A badge was read in for the adult; the one before stopped working."""
+
+    adult: str
+    by: str
+
+
+@dataclass(frozen=True)
+class CodesIssued(Event):
+    """`count` spare codes were issued, numbered from 1; those before stopped working."""
+
+    adult: str
+    count: int
+    by: str
+
+
+@dataclass(frozen=True)
+class BadgeTried(Event):
+    """A badge was read for `purpose`. Recorded before it is looked for."""
+
+    purpose: str
+
+
+@dataclass(frozen=True)
+class BadgePassed(Event):
+    """The badge is this adult's."""
+
+    adult: str
+    purpose: str
+
+
+@dataclass(frozen=True)
+class BadgeUnknown(Event):
+    """The badge is nobody's who may do this."""
+
+    purpose: str
+
+
+@dataclass(frozen=True)
+class CodeTried(Event):
+    """A spare code was typed for `purpose`. Recorded before it is looked for."""
+
+    adult: str
+    purpose: str
+
+
+@dataclass(frozen=True)
+class CodePassed(Event):
+    """The adult's spare code `number` was right; from now on it is used up."""
+
+    adult: str
+    purpose: str
+    number: int
+
+
+@dataclass(frozen=True)
+class CodeFailed(Event):
+    """The spare code was wrong or used up."""
+
+    adult: str
+    purpose: str

@@ -7,9 +7,13 @@ names the view it was made from.
 from __future__ import annotations
 
 from kiosk.core.inputs.arrivals import (
+    AdultAllowed,
     AdultEnded,
     AdultIssued,
+    AdultNamed,
+    BadgeChecked,
     ClockMoved,
+    CodeChecked,
     DeadlinePassed,
     DownloadEnded,
     DownloadMoved,
@@ -21,10 +25,13 @@ from kiosk.core.inputs.arrivals import (
     PinChecked,
     PurgeReady,
     ReadingIs,
+    RosterRead,
+    SecretReady,
 )
 from kiosk.core.inputs.touches import (
     Act,
     AskAdult,
+    BadgeRead,
     ByMistake,
     Choose,
     EndSpell,
@@ -46,18 +53,25 @@ from kiosk.core.inputs.touches import (
     StillThere,
     Touch,
     Touched,
+    TypeCode,
+    TypeName,
     TypeNote,
     TypePin,
 )
 
 __all__ = [
     "Act",
+    "AdultAllowed",
     "AdultEnded",
     "AdultIssued",
+    "AdultNamed",
     "AskAdult",
+    "BadgeChecked",
+    "BadgeRead",
     "ByMistake",
     "Choose",
     "ClockMoved",
+    "CodeChecked",
     "DeadlinePassed",
     "DownloadEnded",
     "DownloadMoved",
@@ -81,6 +95,8 @@ __all__ = [
     "PinChecked",
     "PurgeReady",
     "ReadingIs",
+    "RosterRead",
+    "SecretReady",
     "SeenRight",
     "SomethingWrong",
     "SpellOk",
@@ -88,6 +104,8 @@ __all__ = [
     "StillThere",
     "Touch",
     "Touched",
+    "TypeCode",
+    "TypeName",
     "TypeNote",
     "TypePin",
 ]

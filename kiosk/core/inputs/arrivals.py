@@ -57,6 +57,69 @@ class PinChecked(Input):
 
 
 @dataclass(frozen=True)
+class BadgeChecked(Input):
+    """The worker's answer on the badge read last: whose it is; empty for nobody's."""
+
+    adult: str
+
+
+@dataclass(frozen=True)
+class CodeChecked(Input):
+    """The worker's answer on the spare code tried last: its number; 0 for wrong or used up."""
+
+    adult: str
+    number: int
+
+
+@dataclass(frozen=True)
+class SecretReady(Input):
+    """A new `pin`, `badge` or `codes` is kept for the adult, as `by` asked.
+
+    `lines` are to be shown once. `why` says in a short word why nothing was kept.
+    """
+
+    adult: str
+    what: str
+    by: str
+    lines: tuple[str, ...] = ()
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class AdultNamed(Input):
+    """A name was kept for a new adult; empty `adult`: it was not one that can be."""
+
+    adult: str
+    role: str
+
+
+@dataclass(frozen=True)
+class AdultAllowed(Input):
+    """A command authorised the adult on a machine up to a day; 0 for no end."""
+
+    adult: str
+    machine: str
+    until: int
+    by: str
+
+
+@dataclass(frozen=True)
+class RosterRead(Input):
+    """A roster was taken in: how many came, changed and left; levels and who has an adult beside.
+
+    `levels` and `beside` name pupils by reference.
+    """
+
+    by: str
+    pupils: int
+    added: int
+    changed: int
+    left: int
+    levels: tuple[tuple[str, str], ...] = ()
+    beside: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class NoteKept(Input):
     """A note's text lies in its table under `note`; `digest` is its salted SHA-256."""
 

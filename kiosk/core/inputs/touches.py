@@ -144,6 +144,32 @@ class TypePin(Touch):
 
 
 @dataclass(frozen=True)
+class TypeCode(Touch):
+    """The ten digits of a spare code."""
+
+    adult: str
+    digits: str
+    secret: ClassVar[bool] = True
+
+
+@dataclass(frozen=True)
+class BadgeRead(Touch):
+    """A badge was held to the reader: what it typed, from wherever the kiosk stands just now."""
+
+    digits: str
+    secret: ClassVar[bool] = True
+
+
+@dataclass(frozen=True)
+class TypeName(Touch):
+    """A technician's name for a new adult in `role`; the runtime keeps it and hands in its ref."""
+
+    role: str
+    name: str
+    secret: ClassVar[bool] = True
+
+
+@dataclass(frozen=True)
 class SpellOk(Touch):
     """One touch of the adult who stays at the drill."""
 

@@ -18,6 +18,7 @@ from kiosk.core.events import (
 )
 from kiosk.core.inputs import AskAdult, EndSpell, PickAdult, PinChecked, SpellOk, Touch, TypePin
 from kiosk.core.kiosk.adults import Trying
+from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step
 from kiosk.core.kiosk.pupil_acts import step_done
 from kiosk.core.kiosk.root import Kiosk
@@ -36,7 +37,7 @@ def adult_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided |
         case PickAdult(adult):
             return _pick(kiosk, adult)
         case TypePin(adult, _, stay):
-            return _try_pin(kiosk, adult, stay, now)
+            return _try_pin(shop, kiosk, adult, stay, now)
         case SpellOk():
             return _spell_ok(shop, kiosk, now)
         case EndSpell() if kiosk.lesson and kiosk.lesson.spell:
@@ -97,10 +98,12 @@ def _pick(kiosk: Kiosk, adult: str) -> Decided:
     return took(AdultPicked(adult))
 
 
-def _try_pin(kiosk: Kiosk, adult: str, stay: int, now: Moment) -> Decided:
+def _try_pin(shop: Shop, kiosk: Kiosk, adult: str, stay: int, now: Moment) -> Decided:
     desk = kiosk.desk
     if desk.page != "pin" or desk.adult != adult or kiosk.adults.find(adult) is None:
         return NOTHING
+    if not may(shop, kiosk, adult, desk.purpose, now):
+        return refused("not_allowed")
     if kiosk.adults.trying:
         return refused("pin_busy")
     if kiosk.adults.wait_left(adult, now).s > 0:
@@ -111,22 +114,22 @@ def _try_pin(kiosk: Kiosk, adult: str, stay: int, now: Moment) -> Decided:
 def pin_checked(shop: Shop, kiosk: Kiosk, given: PinChecked, now: Moment) -> Decided:
     """The worker has compared the PIN: what it was asked for follows, if it is still wanted."""
     trying = kiosk.adults.trying
-    if trying is None or trying.adult != given.adult:
+    if trying is None or trying.way != "pin" or trying.adult != given.adult:
         return NOTHING
-    if not given.right:
+    if not given.right or kiosk.adults.find(trying.adult) is None:
         return took(PinFailed(trying.adult, trying.purpose))
     passed = PinPassed(trying.adult, trying.purpose)
-    if not kiosk.desk.typed:
-        return took(passed)  # its page was left meanwhile: nobody waits for it any more
-    return took(passed, *_consequences(shop, kiosk, trying, now))
+    return took(passed, *consequences(shop, kiosk, trying, now))
 
 
-def _consequences(shop: Shop, kiosk: Kiosk, trying: Trying, now: Moment) -> tuple[Event, ...]:
-    if not is_wanted(shop, kiosk, trying.purpose):
+def consequences(shop: Shop, kiosk: Kiosk, trying: Trying, now: Moment) -> tuple[Event, ...]:
+    """What an adult let in leads to; nothing if the page was left: nobody waits for it any more."""
+    wanted = kiosk.desk.typed and is_wanted(shop, kiosk, trying.purpose)
+    if not wanted or not may(shop, kiosk, trying.adult, trying.purpose, now):
         return ()
     match trying.purpose:
         case "ok":
-            return _ok(shop, kiosk, trying.adult, "pin", trying.stay)
+            return _ok(shop, kiosk, trying.adult, trying.way, trying.stay)
         case "step":
             return _adult_step(shop, kiosk, trying.adult, now)
         case "said":
@@ -154,6 +157,8 @@ def _spell_ok(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
     spell = kiosk.lesson.spell if kiosk.lesson else None
     if spell is None or kiosk.session is None or is_running(shop, kiosk):
         return NOTHING
+    if not may(shop, kiosk, spell.adult, "ok", now):
+        return refused("not_allowed")
     if is_wanted(shop, kiosk, "ok"):
         return took(*_ok(shop, kiosk, spell.adult, "spell", False))
     if is_wanted(shop, kiosk, "step"):

@@ -29,6 +29,12 @@ from kiosk.core.session import Session
 from kiosk.core.units import Moment
 
 _STAYING = ("download", "wrong", "")  # pages that no time closes
+_OPEN_FOR_S = {
+    "finished": FINISHED_FOR_S,
+    "secret": 300,  # until it is written down
+    "question": 180,  # until it is read and thought about
+    "reason": 180,
+}
 
 
 @dataclass(frozen=True, order=True)
@@ -67,7 +73,7 @@ def _desk_deadlines(kiosk: Kiosk) -> tuple[Deadline, ...]:
     desk = kiosk.desk
     if desk.page in _STAYING and not (desk.page == "wrong" and kiosk.session is None):
         return ()
-    return _after(desk.since, FINISHED_FOR_S if desk.page == "finished" else DESK_FOR_S, "desk")
+    return _after(desk.since, _OPEN_FOR_S.get(desk.page, DESK_FOR_S), "desk")
 
 
 def _lesson_deadlines(kiosk: Kiosk) -> tuple[Deadline, ...]:

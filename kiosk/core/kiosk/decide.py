@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from kiosk.core.events import (
     AdultAdded,
+    AdultAuthorised,
     AdultRevoked,
+    BesideSet,
     ClockStepped,
     Downloaded,
     DownloadFailed,
@@ -16,12 +18,18 @@ from kiosk.core.events import (
     PinIssued,
     Progressed,
     Purged,
+    RosterTaken,
     SessionEnded,
 )
 from kiosk.core.inputs import (
+    Act,
+    AdultAllowed,
     AdultEnded,
     AdultIssued,
+    AdultNamed,
+    BadgeChecked,
     ClockMoved,
+    CodeChecked,
     DeadlinePassed,
     DownloadEnded,
     DownloadMoved,
@@ -34,16 +42,23 @@ from kiosk.core.inputs import (
     PinChecked,
     PurgeReady,
     ReadingIs,
+    RosterRead,
+    SecretReady,
     Touch,
     Touched,
 )
 from kiosk.core.kiosk.adult_acts import adult_acts, pin_checked
+from kiosk.core.kiosk.allowed import may
+from kiosk.core.kiosk.badge_acts import badge_acts, badge_checked, code_checked
 from kiosk.core.kiosk.deadlines import deadline_passed
+from kiosk.core.kiosk.level_acts import level_acts
 from kiosk.core.kiosk.office_acts import note_kept, office_acts
+from kiosk.core.kiosk.people_acts import adult_named, people_acts, secret_ready
 from kiosk.core.kiosk.pupil_acts import pupil_acts
+from kiosk.core.kiosk.question_acts import question_acts
 from kiosk.core.kiosk.readings import reading_is
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, took
+from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
 from kiosk.core.kiosk.trouble_acts import trouble_acts
 from kiosk.core.units import Moment
 
@@ -61,19 +76,47 @@ def decide(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided:
             return pin_checked(shop, kiosk, given, now)
         case NoteKept():
             return note_kept(kiosk, given)
-    return _from_outside(kiosk, given)
+    done = _from_workers(shop, kiosk, given, now)
+    return done if done is not None else _from_outside(kiosk, given)
+
+
+def _from_workers(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided | None:
+    match given:
+        case BadgeChecked():
+            return badge_checked(shop, kiosk, given, now)
+        case CodeChecked():
+            return code_checked(shop, kiosk, given, now)
+        case SecretReady():
+            return secret_ready(kiosk, given)
+        case AdultNamed():
+            return adult_named(shop, kiosk, given, now)
+    return None
 
 
 def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
     """Each kind of touch belongs to one file; the first that knows it answers."""
+    signed = kiosk.desk.signed
+    if isinstance(touch, Act) and signed and not may(shop, kiosk, signed, touch.what, now):
+        return refused("not_allowed")
     done = trouble_acts(shop, kiosk, touch)
     if done is None:
         done = pupil_acts(shop, kiosk, touch, now)
     if done is None:
         done = adult_acts(shop, kiosk, touch, now)
     if done is None:
+        done = _people(shop, kiosk, touch, now)
+    if done is None:
         done = office_acts(shop, kiosk, touch, now)
     return done if done is not None else NOTHING
+
+
+def _people(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | None:
+    """Badges and spare codes, adults, training levels, questions."""
+    for acts in (badge_acts, people_acts, level_acts, question_acts):
+        done = acts(shop, kiosk, touch, now)
+        if done is not None:
+            return done
+    return None
 
 
 def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
@@ -90,6 +133,10 @@ def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
             return took(*(LevelSet(ref, word, "roster") for ref, word in new))
         case AdultIssued():
             return took(*_issued(kiosk, given))
+        case AdultAllowed(adult, where, until, by) if kiosk.adults.find(adult):
+            return took(AdultAuthorised(adult, where, until, by))
+        case RosterRead():
+            return took(*_roster(kiosk, given))
         case AdultEnded(adult, by) if kiosk.adults.find(adult):
             return took(AdultRevoked(adult, by))
         case EraseAsked(what, ref, why):
@@ -110,6 +157,15 @@ def _issued(kiosk: Kiosk, given: AdultIssued) -> tuple[Event, ...]:
     if known and known.role == given.role:
         return (issued,)
     return (AdultAdded(given.adult, given.role, given.by), issued)
+
+
+def _roster(kiosk: Kiosk, given: RosterRead) -> tuple[Event, ...]:
+    """The roster as counts, levels of pupils who have none, and who has an adult beside."""
+    before = kiosk.pupils
+    levels = [LevelSet(r, word, given.by) for r, word in given.levels if not before.has(r)]
+    on = [BesideSet(r, 1, given.by) for r in given.beside if r not in before.beside]
+    counts = (given.pupils, given.added, given.changed, given.left)
+    return (RosterTaken(given.by, *counts), *levels, *on)
 
 
 def _download_ended(given: DownloadEnded) -> Event:

@@ -9,8 +9,15 @@ from dataclasses import dataclass, replace
 
 from kiosk.core.events import (
     AdultPicked,
+    AdultRevoked,
+    BadgePassed,
+    BadgeTried,
+    BadgeUnknown,
     CheckAsked,
     Chosen,
+    CodeFailed,
+    CodePassed,
+    CodeTried,
     DeskCleared,
     DownloadAsked,
     Downloaded,
@@ -31,6 +38,8 @@ from kiosk.core.events import (
     PinTried,
     Progressed,
     RunWithoutOkSeen,
+    SecretAsked,
+    SecretShown,
     SessionEnded,
     SessionStarted,
     StepDone,
@@ -65,7 +74,7 @@ class Desk:
 
     `page` and `about`: the page open, if any. `purpose` and `adult`: what a PIN is asked for
     and whose; `typed`: one was, and its page still stands. `signed`: the adult who has shown a
-    right PIN and may use the menu.
+    right PIN and may use the menu. `secret` is what was issued just now, shown once.
     """
 
     page: str = ""
@@ -79,6 +88,7 @@ class Desk:
     done: int = 0
     whole: int = 0
     why: str = ""
+    secret: tuple[str, ...] = ()
 
     def answer(self, what: str) -> str:
         """The answer given to `what`, or an empty string."""
@@ -104,19 +114,24 @@ def _advance_page(desk: Desk, entry: Entry) -> Desk:
         case PageOpened("wrong"):
             return Desk(page="wrong", since=entry.at)  # whoever was at the desk has left it
         case PageOpened(page, about):
-            return replace(desk, page=page, about=about, typed=False, since=entry.at)
+            opened = replace(desk, page=page, about=about, typed=False, since=entry.at)
+            return replace(opened, secret=())
         case AdultPicked(adult):
             return replace(desk, page="pin", adult=adult, typed=False, since=entry.at)
         case Chosen(what, value):
             others = tuple(a for a in desk.answers if a[0] != what)
             return replace(desk, answers=(*others, (what, value)), since=entry.at)
-        case PinTried():
-            return replace(desk, typed=True)
-        case PinPassed(adult, purpose) if desk.typed:
+        case PinTried(_, purpose) | BadgeTried(purpose) | CodeTried(_, purpose):
+            return replace(desk, typed=True, purpose=purpose)
+        case (
+            PinPassed(adult, purpose) | BadgePassed(adult, purpose) | CodePassed(adult, purpose)
+        ) if desk.typed:
             signed = adult if purpose in ("menu", "clear") else ""
             return Desk(signed=signed, since=entry.at)
-        case PinFailed():
+        case PinFailed() | BadgeUnknown() | CodeFailed():
             return replace(desk, typed=False, since=entry.at)
+        case AdultRevoked(ref) if ref in (desk.signed, desk.adult):
+            return Desk()
         case SessionEnded(how) if how != "cut_short":
             return Desk(page="finished", about=how, since=entry.at)
     return desk
@@ -124,6 +139,10 @@ def _advance_page(desk: Desk, entry: Entry) -> Desk:
 
 def _advance_work(desk: Desk, entry: Entry) -> Desk:
     match entry.event:
+        case SecretAsked(about, what):
+            return replace(desk, page="issuing", about=f"{what} {about}", since=entry.at)
+        case SecretShown(lines):
+            return replace(desk, page="secret", secret=lines, since=entry.at)
         case DownloadAsked(_, span):
             return replace(
                 desk, page="download", about=span, done=0, whole=0, why="", since=entry.at

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from kiosk.core.events import (
+    AdultRevoked,
     Entry,
     EveryoneStopped,
     HoleDrilled,
@@ -75,6 +76,8 @@ def _advance_open(lesson: Lesson, entry: Entry) -> Lesson:
         case SpellStarted(adult):
             return replace(lesson, spell=Spell(adult, entry.at))
         case SpellEnded() | Interrupted() | TroubleNamed():
+            return replace(lesson, spell=None)
+        case AdultRevoked(ref) if lesson.spell and lesson.spell.adult == ref:
             return replace(lesson, spell=None)
         case HoleDrilled() if lesson.spell:
             return replace(lesson, spell=replace(lesson.spell, last=entry.at))

@@ -43,6 +43,7 @@ from kiosk.core.kiosk.asks import (
     pupil_numbered,
     run_down_left,
 )
+from kiosk.core.kiosk.levels import level_now, owes_questions
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
 from kiosk.core.model import Hole, Job, Pupil
@@ -106,7 +107,7 @@ def _pick_pupil(shop: Shop, kiosk: Kiosk, number: int, now: Moment) -> Decided:
     if pupil is None or kiosk.session or not may_drill(kiosk, now):
         return refused("no_lesson")
     choices = hole_choices(shop, kiosk)
-    if len(choices) == 1:
+    if len(choices) == 1 and not owes_questions(shop, kiosk, pupil.ref):
         return _start(shop, kiosk, pupil, choices[0][0], choices[0][1], now)
     return took(PageOpened("job", str(number)))
 
@@ -131,7 +132,7 @@ def _pick_job(shop: Shop, kiosk: Kiosk, job: str, hole: int, now: Moment) -> Dec
 def _start(shop: Shop, kiosk: Kiosk, pupil: Pupil, job: Job, hole: int, now: Moment) -> Decided:
     if is_running(shop, kiosk):
         return refused("still_running")
-    level = kiosk.pupils.level(pupil.ref)
+    level = level_now(shop, kiosk, pupil, job.holes[hole].bit, now)
     plan = compile_plan(shop.content, shop.machine, job, hole, level)
     if not isinstance(plan, Plan):
         return refused("no_plan")

@@ -1,33 +1,113 @@
-"""The pupils' part of the state: training levels on this machine, by random reference."""
+"""The pupils' part of the state: training levels by random reference, and what goes with them."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from kiosk.core.events import Entry, LevelSet
+from kiosk.core.events import (
+    BesideSet,
+    Entry,
+    Event,
+    HoleDrilled,
+    LevelGranted,
+    LevelKept,
+    LevelSet,
+    QuestionsAnswered,
+)
 from kiosk.core.model import Level
+from kiosk.core.session import Session
+
+PLAIN = "plain"  # the class of every bit but those that cut a ring
+
+
+@dataclass(frozen=True)
+class Grant:
+    """One training level of one pupil, with the days it was given, ends and was last used on.
+
+    It counts on machines `alike` (empty: on this one) for bits of the class `bits`; `until` 0 is
+    no end. `days` counts are of UTC since 1970.
+    """
+
+    pupil: str
+    level: Level
+    alike: str = ""
+    bits: str = PLAIN
+    since: int = 0
+    until: int = 0
+    used: int = 0
+
+    @property
+    def what(self) -> tuple[str, str, str]:
+        """Whose, for which machines and bits: a later grant of the same takes its place."""
+        return self.pupil, self.alike, self.bits
 
 
 @dataclass(frozen=True)
 class Pupils:
-    """Training levels (pupil reference, level), in the order they were first set."""
+    """Levels, those with an adult always beside, and those who have answered the questions."""
 
-    levels: tuple[tuple[str, Level], ...] = ()
+    grants: tuple[Grant, ...] = ()
+    beside: tuple[str, ...] = ()
+    answered: tuple[str, ...] = ()
+
+    @property
+    def levels(self) -> tuple[tuple[str, Level], ...]:
+        """The levels that a roster gave (pupil reference, level), in the order first given."""
+        return tuple((g.pupil, g.level) for g in self.grants if not g.alike)
 
     def level(self, ref: str) -> Level:
-        """The pupil's level; the lowest if none was ever set."""
-        return next((level for r, level in self.levels if r == ref), Level.ADULT_BESIDE)
+        """The level that a roster gave; the lowest if none did."""
+        return dict(self.levels).get(ref, Level.ADULT_BESIDE)
 
     def has(self, ref: str) -> bool:
         """Whether a level was ever set."""
-        return any(r == ref for r, _ in self.levels)
+        return any(g.pupil == ref for g in self.grants)
 
 
-def advance_pupils(pupils: Pupils, entry: Entry) -> Pupils:
-    """The pupils' part after the entry."""
-    if not isinstance(entry.event, LevelSet):
+def advance_pupils(pupils: Pupils, entry: Entry, before: Session | None = None) -> Pupils:
+    """The pupils' part after the entry; `before` is the session as it was before it."""
+    event, day = entry.event, entry.at.day
+    granted = _granted(event, day)
+    if granted is not None:
+        return replace(pupils, grants=_put(pupils.grants, granted))
+    match event:
+        case BesideSet(ref, on):
+            others = tuple(r for r in pupils.beside if r != ref)
+            return replace(pupils, beside=(*others, ref) if on else others)
+        case QuestionsAnswered(ref) if ref not in pupils.answered:
+            return replace(pupils, answered=(*pupils.answered, ref))
+        case HoleDrilled() if before:
+            return _used(pupils, before.pupil, before.plan.set_up.bit, day)
+    return pupils
+
+
+def _granted(event: Event, day: int) -> Grant | None:
+    match event:
+        case LevelSet(ref, word):
+            return Grant(ref, level_of(word), since=day, used=day)
+        case LevelGranted(ref, word, alike, bits, _, until):
+            return Grant(ref, level_of(word), alike, bits, day, until, day)
+        case LevelKept(ref, word, alike, bits, since, until, used):
+            return Grant(ref, level_of(word), alike, bits, since, until, used)
+    return None
+
+
+def level_of(word: str) -> Level:
+    """The level behind its short word."""
+    return Level(word.replace("_", " "))
+
+
+def _put(grants: tuple[Grant, ...], new: Grant) -> tuple[Grant, ...]:
+    if any(g.what == new.what for g in grants):
+        return tuple(new if g.what == new.what else g for g in grants)
+    return (*grants, new)
+
+
+def _used(pupils: Pupils, ref: str, bit: str, day: int) -> Pupils:
+    """A hole keeps the level for its kind of bit from lapsing; once a day is enough."""
+    mine = [g for g in pupils.grants if g.pupil == ref]
+    bits = bit if any(g.bits == bit for g in mine) else PLAIN
+    if all(g.used >= day for g in mine if g.bits == bits):
         return pupils
-    ref, level = entry.event.pupil, Level(entry.event.level.replace("_", " "))
-    if pupils.has(ref):
-        return Pupils(tuple((r, level if r == ref else old) for r, old in pupils.levels))
-    return Pupils((*pupils.levels, (ref, level)))
+    used = {g.what: replace(g, used=max(day, g.used)) for g in mine if g.bits == bits}
+    return replace(pupils, grants=tuple(used.get(g.what, g) for g in pupils.grants))

@@ -36,7 +36,7 @@ def advance(kiosk: Kiosk, entry: Entry) -> Kiosk:
         lesson=advance_lesson(kiosk.lesson, entry),
         session=_advance_session(kiosk.session, entry),
         adults=advance_adults(kiosk.adults, entry),
-        pupils=advance_pupils(kiosk.pupils, entry),
+        pupils=advance_pupils(kiosk.pupils, entry, kiosk.session),
         desk=advance_desk(kiosk.desk, entry),
     )
 

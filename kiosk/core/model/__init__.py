@@ -28,9 +28,13 @@ from kiosk.core.model.machines import (
     Wiring,
 )
 from kiosk.core.model.people import (
+    MAY,
+    STANDING,
     Adult,
     Group,
+    Policy,
     Pupil,
+    Question,
     Roster,
 )
 from kiosk.core.model.steps import (
@@ -58,6 +62,8 @@ from kiosk.core.model.work import (
 )
 
 __all__ = [
+    "MAY",
+    "STANDING",
     "Adult",
     "Assessment",
     "BitKind",
@@ -80,9 +86,11 @@ __all__ = [
     "Material",
     "Needs",
     "Part",
+    "Policy",
     "Pulley",
     "Pulleys",
     "Pupil",
+    "Question",
     "Reach",
     "Reading",
     "Roster",

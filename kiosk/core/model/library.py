@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from kiosk.core.model.checks import Checks
 from kiosk.core.model.hazards import Assessment
 from kiosk.core.model.machines import Machine
+from kiosk.core.model.people import Policy
 from kiosk.core.model.steps import Sequence
 from kiosk.core.model.work import BitKind, Job, Material
 
@@ -23,6 +24,7 @@ class Content:
     recoveries: tuple[Sequence, ...]
     assessment: Assessment
     checks: Checks = Checks()
+    people: Policy = Policy()
 
     def machine(self, id: str) -> Machine | None:
         """The machine called `id`."""

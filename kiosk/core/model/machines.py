@@ -112,3 +112,9 @@ class Machine:
     table_nearest: Length | None = None  # from the chuck's nose to the table, raised
     table_furthest: Length | None = None  # the same, lowered
     belt_slip: Force | None = None  # the pull at which the belt slips, where it was measured
+    alike: str = ""  # one word for all drills that are alike: they share training levels
+
+    @property
+    def family(self) -> str:
+        """The word under which training levels on this machine count."""
+        return self.alike or self.id

@@ -22,6 +22,7 @@ from kiosk.core.kiosk.asks import (
     kept_fits,
     run_down_left,
 )
+from kiosk.core.kiosk.levels import level_now
 from kiosk.core.kiosk.pupil_acts import hole_choices
 from kiosk.core.model import Hole, Job, Reading
 from kiosk.core.plan.compiling import compile_plan
@@ -63,7 +64,8 @@ def _is_set_up(scene: Scene, job: Job, index: int) -> bool:
     found = [p for p in (group.pupils if group else ()) if str(p.number) == pupil]
     if scene.kiosk.machine.set_up is None or not found:
         return False
-    level = scene.kiosk.pupils.level(found[0].ref)
+    bit = job.holes[index].bit
+    level = level_now(scene.shop, scene.kiosk, found[0], bit, scene.now)
     plan = compile_plan(scene.shop.content, scene.shop.machine, job, index, level)
     return isinstance(plan, Plan) and kept_fits(scene.kiosk, plan, scene.now)
 
