@@ -146,8 +146,9 @@ def tell(running: Running) -> None:
     if running.fault:
         click.echo(running.fault, err=True)
     if running.issued:
-        name, pin = running.issued
+        name, pin, codes = running.issued
         click.echo(f"First start: the PIN of {name!r} is {pin}. It is shown only this once.")
+        click.echo(f"Spare codes, each works once: {', '.join(codes)}. Keep them locked away.")
         click.echo("Change it with: pillarside adult issue --name NAME --role technician")
 
 

@@ -1,4 +1,4 @@
-"""`pillarside adult`: issue a PIN, list who has one, revoke one.
+"""`pillarside adult`: issue PINs, badges and spare codes, list who has what, revoke.
 
 A running kiosk does it itself, asked over its local socket. Otherwise the record is opened
 here, under its lock, and the same decisions are made and recorded.
@@ -6,7 +6,7 @@ here, under its lock, and the same decisions are made and recorded.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -15,24 +15,24 @@ import click
 
 from kiosk.cli.asking import ask
 from kiosk.clock import Clock
-from kiosk.core.events import AdultAdded, AdultRevoked, Entry, Event, PinIssued
-from kiosk.core.kiosk import Kiosk, advance
-from kiosk.core.model import Adult
+from kiosk.core.events import Entry, Event
+from kiosk.core.kiosk import Kiosk, advance, from_outside
 from kiosk.people import (
     ROLES,
-    NotPossible,
-    adult_to_issue,
-    adult_to_revoke,
+    Office,
+    hash_badge,
+    hash_code,
     hash_pin,
+    is_badge,
+    issue_codes,
     issue_pin,
     pepper_for,
     pepper_path,
 )
 from kiosk.store import Record, RecordFault
 
-BY = "command"
-
 Answer = dict[str, Any]
+ON_MACHINE = "cover, assistant and trainee need it; a teacher or technician may have it."
 at_record = click.option(
     "--record",
     type=click.Path(dir_okay=False, path_type=Path),
@@ -43,86 +43,126 @@ at_record = click.option(
 
 @click.group("adult")
 def adult_command() -> None:
-    """Issue, list and revoke the PINs of teachers and technicians."""
+    """Issue, list and revoke what adults are let in with: PINs, badges, spare codes."""
 
 
 @adult_command.command("issue")
 @click.option("--name", required=True, help="The name as the screen shows it.")
 @click.option("--role", type=click.Choice(ROLES), required=True, help="What the adult may do.")
+@click.option("--until", default="", help=f"The last day on this drill, YYYY-MM-DD; {ON_MACHINE}")
 @at_record
-def issue(name: str, role: str, record: Path) -> None:
-    """Issue a PIN to a new adult, or a new one to an adult already known."""
-    answer = carried_out(
-        record,
-        {"do": "adult_issue", "name": name, "role": role},
-        lambda opened: issue_in(opened, record, name, role),
-    )
-    click.echo(card(answer["name"], role, answer["pin"]))
+def issue(name: str, role: str, until: str, record: Path) -> None:
+    """Issue a PIN and spare codes to a new adult, or new ones to an adult already known."""
+    request = {"do": "adult_issue", "name": name, "role": role}
+    answer = about(record, request | ({"until": until} if until else {}))
+    click.echo(card(answer["name"], role, answer["pin"], answer.get("codes", ())))
+
+
+@adult_command.command("codes")
+@click.argument("name")
+@at_record
+def codes(name: str, record: Path) -> None:
+    """Issue new spare codes to the adult called NAME; those before stop working."""
+    answer = about(record, {"do": "adult_codes", "name": name})
+    click.echo(card(answer["name"], "spare codes", "", answer["codes"]))
+
+
+@adult_command.command("badge")
+@click.argument("name")
+@at_record
+def badge(name: str, record: Path) -> None:
+    """Read in a badge for the adult called NAME, at a reader that types, or typed by hand."""
+    digits = click.prompt("Hold the badge to the reader", hide_input=True)
+    answer = about(record, {"do": "adult_badge", "name": name, "digits": str(digits).strip()})
+    click.echo(f"{answer['name']} has a badge now.")
+
+
+@adult_command.command("until")
+@click.argument("name")
+@click.argument("day")
+@at_record
+def until(name: str, day: str, record: Path) -> None:
+    """Authorise the adult called NAME on this drill up to a DAY: YYYY-MM-DD, or none."""
+    answer = about(record, {"do": "adult_until", "name": name, "until": day})
+    click.echo(f"{answer['name']}: authorised until {day}.")
 
 
 @adult_command.command("list")
 @at_record
 def list_all(record: Path) -> None:
     """List the adults who can use the kiosk."""
-    answer = carried_out(record, {"do": "adult_list"}, list_in)
+    answer = about(record, {"do": "adult_list"})
     for adult in answer["adults"]:
-        click.echo(f"{adult['role']:<12}{adult['name']}")
+        click.echo(f"{adult['role']:<12}{adult['name']}{_more(adult)}")
     if not answer["adults"]:
         click.echo("Nobody yet. The first start of the kiosk issues a technician's PIN.")
+
+
+def _more(adult: Answer) -> str:
+    """A badge, spare codes left, and when it ends."""
+    ends = f"{'ended' if adult.get('over') else 'until'} {adult.get('until')}"
+    told = (
+        "badge" if adult.get("badge") else "",
+        f"{adult['codes']} spare codes" if adult.get("codes") else "",
+        ends if adult.get("until") else "",
+    )
+    return "".join(f", {one}" for one in told if one)
 
 
 @adult_command.command("revoke")
 @click.argument("name")
 @at_record
 def revoke(name: str, record: Path) -> None:
-    """Revoke the PIN of the adult called NAME."""
-    answer = carried_out(
-        record, {"do": "adult_revoke", "name": name}, lambda opened: revoke_in(opened, name)
-    )
+    """Revoke PIN, badge and spare codes of the adult called NAME."""
+    answer = about(record, {"do": "adult_revoke", "name": name})
     click.echo(f"{answer['name']} can no longer use the kiosk.")
 
 
-def card(name: str, role: str, pin: str) -> str:
-    """What is printed once for the adult to take away, the PIN in two threes."""
-    lines = (f"{name}, {role}", "", f"PIN  {pin[:3]} {pin[3:]}", "")
-    edge = "=" * 48
+def card(name: str, role: str, pin: str, codes: Sequence[str] = ()) -> str:
+    """What is printed once for the adult to take away, the PIN in two threes, codes in fives."""
+    lines = [f"{name}, {role}", ""]
+    lines += [f"PIN  {pin[:3]} {pin[3:]}", ""] if pin else []
+    lines += [f"{n}    {code[:5]} {code[5:]}" for n, code in enumerate(codes, 1)]
+    lines += ["", "A spare code works once, also while a PIN has to wait.", ""] if codes else []
+    edge = "=" * 60
     told = "Write it down now: it is not kept and can't be shown again."
-    return "\n".join(("", edge, "", *(f"    {line}" for line in lines), edge, told))
+    return "\n".join(("", edge, "", *(f"    {line}".rstrip() for line in lines), edge, told))
 
 
-def issue_in(opened: Record, path: Path, name: str, role: str) -> Answer:
-    """Issue a PIN in a record that no kiosk holds. The answer has the PIN in clear."""
+def about(record: Path, request: Answer) -> Answer:
+    """The answer of the running kiosk, or of this record where no kiosk holds it."""
+    return carried_out(record, request, lambda opened: done_in(opened, record, dict(request)))
+
+
+def done_in(opened: Record, path: Path, request: Answer) -> Answer:
+    """Do it in a record that no kiosk holds. The answer has a PIN and spare codes in clear."""
+    shown = _hashed(opened, path, request)
     kiosk = opened.restore()
-    adult = adult_to_issue(opened.adults(), kiosk.adults, name, role)
-    if isinstance(adult, NotPossible):
-        return {"ok": False, "why": adult.why}
-    pin = issue_pin()
-    opened.keep_adult(adult, hash_pin(pin, _pepper(opened, path)))
-    known = kiosk.adults.find(adult.ref)
-    added = () if known else (AdultAdded(adult.ref, adult.role, BY),)
-    record_events(opened, kiosk, (*added, PinIssued(adult.ref, BY)))
-    return {"ok": True, "name": adult.name, "pin": pin}
+    today = max(Clock().now().day, kiosk.adults.day)
+    done = Office(opened, kiosk, opened.machine(), today).carry_out(request)
+    assert done is not None, f"{request['do']} is not about adults"
+    given, answer = done
+    if given is not None:
+        events = from_outside(kiosk, given).events
+        record_events(opened, kiosk, tuple(e for e in events if e.recorded))
+    return {**answer, **shown}
 
 
-def revoke_in(opened: Record, name: str) -> Answer:
-    """Revoke an adult in a record that no kiosk holds: the name stays, the PIN's hash goes."""
-    kiosk = opened.restore()
-    adult = adult_to_revoke(opened.adults(), kiosk.adults, name)
-    if isinstance(adult, NotPossible):
-        return {"ok": False, "why": adult.why}
-    record_events(opened, kiosk, (AdultRevoked(adult.ref, BY),))
-    opened.keep_adult(adult, "")
-    return {"ok": True, "name": adult.name}
-
-
-def list_in(opened: Record) -> Answer:
-    """The adults of a record that no kiosk holds."""
-    in_use = opened.restore().adults
-    return {"ok": True, "adults": [_line(a) for a in opened.adults() if in_use.find(a.ref)]}
-
-
-def _line(adult: Adult) -> dict[str, str]:
-    return {"ref": adult.ref, "name": adult.name, "role": adult.role}
+def _hashed(opened: Record, path: Path, request: Answer) -> Answer:
+    """Hash what the command is about; what to show once."""
+    if request["do"] == "adult_badge":
+        digits = request.pop("digits")
+        if is_badge(digits):
+            request["hash"] = hash_badge(digits, _pepper(opened, path))
+        return {}
+    if request["do"] not in ("adult_issue", "adult_codes"):
+        return {}
+    pepper, codes, pin = _pepper(opened, path), issue_codes(), issue_pin()
+    request["codes"] = [hash_code(code, pepper) for code in codes]
+    if request["do"] == "adult_codes":
+        return {"codes": codes}
+    request["hash"] = hash_pin(pin, pepper)
+    return {"pin": pin, "codes": codes}
 
 
 def _pepper(opened: Record, path: Path) -> bytes:

@@ -6,28 +6,41 @@ shown again: it is issued once, and only its hash stays.
 
 from __future__ import annotations
 
+from kiosk.people.commands import BY, Office
 from kiosk.people.erasing import to_erase
 from kiosk.people.issuing import (
     ROLES,
     NotPossible,
     adult_to_issue,
     adult_to_revoke,
+    day_named,
+    ends_on,
     new_ref,
 )
+from kiosk.people.keys import hash_badge, hash_code, is_badge, is_code, issue_codes
 from kiosk.people.pepper import pepper_for, pepper_path
 from kiosk.people.pins import hash_pin, is_common, is_pin, issue_pin, pin_is_right
 from kiosk.people.roster import RosterGroup, RosterPupil, read_roster, with_refs
 
 __all__ = [
+    "BY",
     "ROLES",
     "NotPossible",
+    "Office",
     "RosterGroup",
     "RosterPupil",
     "adult_to_issue",
     "adult_to_revoke",
+    "day_named",
+    "ends_on",
+    "hash_badge",
+    "hash_code",
     "hash_pin",
+    "is_badge",
+    "is_code",
     "is_common",
     "is_pin",
+    "issue_codes",
     "issue_pin",
     "new_ref",
     "pepper_for",

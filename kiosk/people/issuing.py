@@ -7,12 +7,13 @@ from __future__ import annotations
 import secrets
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from kiosk.core.kiosk.adults import Adults
-from kiosk.core.model import Adult
+from kiosk.core.model import MAY, STANDING, Adult
 from kiosk.core.problems import nearest
 
-ROLES = ("teacher", "technician")
+ROLES = tuple(MAY)
 LONGEST_NAME = 40
 
 
@@ -53,16 +54,41 @@ def adult_to_issue(
 
 def adult_to_revoke(known: Iterable[Adult], adults: Adults, name: str) -> Adult | NotPossible:
     """The adult in use by that name; the last technician can't be revoked."""
+    found = in_use_named(known, adults, name)
+    if not isinstance(found, NotPossible) and adults.technicians == (found.ref,):
+        return NotPossible(f"{found.name} is the only technician; issue another one first")
+    return found
+
+
+def in_use_named(known: Iterable[Adult], adults: Adults, name: str) -> Adult | NotPossible:
+    """The adult of that name who can use the kiosk."""
     in_use = [a for a in known if adults.find(a.ref)]
     found = named(in_use, name)
     if found is None:
         advice = nearest(name, [a.name for a in in_use])
         names = ", ".join(a.name for a in in_use) or "nobody yet"
         return NotPossible(f"no adult named {name!r}; known: {names}; {advice}".rstrip("; "))
-    technicians = [a for a in in_use if a.role == "technician"]
-    if technicians == [found]:
-        return NotPossible(f"{found.name} is the only technician; issue another one first")
     return found
+
+
+def ends_on(role: str, until: str, today: int) -> int | NotPossible:
+    """The last day of an authorisation, as days since 1970; 0 for no end.
+
+    `until` is a date or empty; cover, assistants and trainees must have one.
+    """
+    if not until:
+        allowed = f"--until YYYY-MM-DD: a {role} is authorised up to a day"
+        return 0 if role in STANDING else NotPossible(allowed)
+    try:
+        day = (date.fromisoformat(until) - date(1970, 1, 1)).days
+    except ValueError:
+        return NotPossible(f"until {until!r}; allowed: a date such as 2027-07-20")
+    return day if day >= today else NotPossible(f"until {until}: that day has passed")
+
+
+def day_named(day: int) -> str:
+    """A day as a date."""
+    return (date(1970, 1, 1) + timedelta(days=day)).isoformat()
 
 
 def named(known: Iterable[Adult], name: str) -> Adult | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import queue
 import subprocess
 import sys
 import threading
@@ -12,25 +11,21 @@ from pathlib import Path
 from typing import Any
 
 from kiosk.core.inputs import (
-    AdultEnded,
-    AdultIssued,
     DownloadEnded,
     DownloadMoved,
     EraseAsked,
     Input,
-    PinChecked,
     PurgeReady,
 )
 from kiosk.core.kiosk import Kiosk
-from kiosk.core.model import Adult
 from kiosk.export import Stick, find_stick
 from kiosk.people import (
     NotPossible,
+    Office,
     adult_to_issue,
-    adult_to_revoke,
-    pin_is_right,
     to_erase,
 )
+from kiosk.runtime.doorkeeper import Doorkeeper
 from kiosk.runtime.inbox import Command
 from kiosk.store import Begin, Record
 
@@ -38,7 +33,7 @@ Post = Callable[[Input | Command], None]
 LATER_S = 30.0
 
 
-class Runners:
+class Runners(Doorkeeper):
     """Runs errands for the loop; every result is posted to its inbox."""
 
     def __init__(
@@ -48,34 +43,21 @@ class Runners:
         post: Post,
         download_to: Path | None,
         names_changed: Callable[[], None],
+        machine: str = "",
+        today: Callable[[], int] = lambda: 0,
     ) -> None:
-        self._record, self._pepper, self._post = record, pepper, post
+        super().__init__(record, pepper, post)
         self._download_to, self._names_changed = download_to, names_changed
-        self._pins: queue.Queue[tuple[str, str | None, str] | None] = queue.Queue()
-        self._worker = threading.Thread(target=self._check_pins, name="pins", daemon=True)
-        self._worker.start()
+        self.machine, self.today = machine, today
         self._stopping = threading.Event()
         self._child: subprocess.Popen[str] | None = None
 
     def stop(self) -> None:
         """End the worker and any child."""
         self._stopping.set()
-        self._pins.put(None)
-        self._worker.join(2.0)
+        super().stop()
         if self._child is not None and self._child.poll() is None:
             self._child.terminate()
-
-    # --- PINs ---------------------------------------------------------------------------------
-
-    def check_pin(self, adult: str, digits: str) -> None:
-        """Compare a PIN in the worker thread; the answer comes as `PinChecked`."""
-        self._pins.put((adult, self._record.pin_hash(adult), digits))
-
-    def _check_pins(self) -> None:
-        while (asked := self._pins.get()) is not None:
-            adult, hashed, digits = asked
-            right = pin_is_right(hashed, digits, self._pepper)
-            self._post(PinChecked(adult, right))
 
     # --- downloads ------------------------------------------------------------------------------
 
@@ -109,13 +91,13 @@ class Runners:
 
     def carry_out(self, request: dict[str, Any], kiosk: Kiosk) -> tuple[Input | None, Any]:
         """The input a command leads to, and what to answer once it is recorded."""
+        office = Office(self._record, kiosk, self.machine, max(self.today(), kiosk.adults.day))
+        done = office.carry_out(request)
+        if done is not None:
+            if done[0] is not None:
+                self._post(Command({"do": "names_changed"}, _nobody_waits))
+            return done
         match request:
-            case {"do": "adult_issue", "name": str(name), "role": str(role), "hash": str(hashed)}:
-                return self._issue(kiosk, name, role, hashed)
-            case {"do": "adult_revoke", "name": str(name)}:
-                return self._revoke(kiosk, name)
-            case {"do": "adult_list"}:
-                return None, {"ok": True, "adults": self._listed(kiosk)}
             case {"do": "downloaded", "span": str(span), "first": int(first), "last": int(last)}:
                 ended = DownloadEnded(span, "", first, last, str(request.get("head", "")))
                 return ended, {"ok": True}
@@ -130,27 +112,21 @@ class Runners:
                 return None, {"ok": True}
         return None, {"ok": False, "why": f"unknown command {request.get('do')!r}"}
 
-    def _issue(self, kiosk: Kiosk, name: str, role: str, hashed: str) -> tuple[Input | None, Any]:
-        adult = adult_to_issue(self._record.adults(), kiosk.adults, name, role)
-        if isinstance(adult, NotPossible):
-            return None, {"ok": False, "why": adult.why}
-        self._record.keep_adult(adult, hashed)
-        self._names_changed()
-        return AdultIssued(adult.ref, adult.role, "command"), {"ok": True, "name": adult.name}
-
-    def _revoke(self, kiosk: Kiosk, name: str) -> tuple[Input | None, Any]:
-        adult = adult_to_revoke(self._record.adults(), kiosk.adults, name)
-        if isinstance(adult, NotPossible):
-            return None, {"ok": False, "why": adult.why}
-        self._record.keep_adult(adult, "")
-        return AdultEnded(adult.ref, "command"), {"ok": True, "name": adult.name}
-
     def _erase(self, kiosk: Kiosk, what: str, named: str) -> tuple[Input | None, Any]:
         found = to_erase(self._record, kiosk, what, named)
         if isinstance(found, NotPossible):
             return None, {"ok": False, "why": found.why}
         self._post(Command({"do": "names_changed"}, _nobody_waits))  # taken once it is written
         return EraseAsked(what, found, "asked"), {"ok": True}
+
+    def name_adult(self, name: str, role: str, kiosk: Kiosk) -> str:
+        """Keep the name of a new adult; the reference, or nothing if it can't be."""
+        adult = adult_to_issue(self._record.adults(), kiosk.adults, name, role)
+        if isinstance(adult, NotPossible):
+            return ""
+        self._record.keep_adult(adult, self._record.pin_hash(adult.ref) or "")
+        self._names_changed()
+        return adult.ref
 
     # --- what was kept long enough ----------------------------------------------------------------
 
@@ -191,17 +167,9 @@ class Runners:
         answer: dict[str, Any] = json.loads(done.stdout) if done.stdout.strip() else {}
         return answer
 
-    def _listed(self, kiosk: Kiosk) -> list[dict[str, str]]:
-        return [_line(a, kiosk) for a in self._record.adults() if kiosk.adults.find(a.ref)]
-
 
 def _nobody_waits(_: dict[str, Any]) -> None:
     """The answer to a command that the kiosk gave itself."""
-
-
-def _line(adult: Adult, kiosk: Kiosk) -> dict[str, str]:
-    state = kiosk.adults.find(adult.ref)
-    return {"ref": adult.ref, "name": adult.name, "role": state.role if state else adult.role}
 
 
 def _told(span: str, line: str) -> Input | None:

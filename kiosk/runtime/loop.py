@@ -15,17 +15,19 @@ from typing import Any
 from kiosk.clock import Clock
 from kiosk.core import contacts as wires
 from kiosk.core.contacts import Sample
-from kiosk.core.events import DownloadAsked, Event, PinTried
+from kiosk.core.events import DownloadAsked, Event
 from kiosk.core.inputs import (
+    AdultNamed,
     ClockMoved,
     Input,
     NoteKept,
     SomethingWrong,
     Touched,
+    TypeName,
     TypeNote,
-    TypePin,
 )
 from kiosk.core.kiosk import Kiosk, Shop, next_deadline
+from kiosk.core.kiosk.people_acts import may_name
 from kiosk.core.units import Moment
 from kiosk.core.view import View, show
 from kiosk.core.view.fault_views import record_fault_view
@@ -33,6 +35,7 @@ from kiosk.core.words import Words
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
 from kiosk.runtime.turning import Standing, Unwritten, take, take_sample, take_time
+from kiosk.runtime.typed import Typed
 
 ANSWER_FOR_US = 5_000_000  # how long a refusal stays on the screen
 WARN_AFTER_US = 50_000  # a commit that takes longer no longer holds back a warning
@@ -62,7 +65,7 @@ class Loop:
         now = clock.now()
         self._contacts = wires.at_start(shop.machine.wiring, now.us)
         self._trouble: Unwritten | None = None
-        self._digits: dict[str, str] = {}
+        self._typed = Typed()
         self._answers: list[tuple[Command, Any]] = []
         self._refusal, self._refused_us = "", 0
         self._writing: tuple[int, Standing] | None = None
@@ -184,9 +187,10 @@ class Loop:
         if touched.view != self._view.number and not isinstance(touched.touch, SomethingWrong):
             return standing
         touch: Input = touched
+        self._typed.keep(touched.touch)
         match touched.touch:
-            case TypePin(adult, digits):
-                self._digits[adult] = digits
+            case TypeName(role, name) if may_name(self.shop, standing.kiosk, now):
+                touch = AdultNamed(self._errands.name_adult(name, role, standing.kiosk), role)
             case TypeNote(what, hazard, text) if standing.kiosk.desk.signed:
                 note, digest = self._keeper.keep_note(what, hazard, text)
                 touch = NoteKept(note, what, hazard, digest)
@@ -240,11 +244,9 @@ class Loop:
         self._publish(show(self.shop, self.kiosk, self.words, now, self._refusal))
 
     def _send_errand(self, event: Event) -> None:
-        match event:
-            case PinTried(adult):
-                self._errands.check_pin(adult, self._digits.pop(adult, ""))
-            case DownloadAsked(_, span):
-                self._errands.download(span)
+        self._typed.send(self._errands, event)
+        if isinstance(event, DownloadAsked):
+            self._errands.download(event.span)
 
     def _turn_in_trouble(self, trouble: Unwritten, lot: Lot, now: Moment) -> None:
         """Readings and warnings still count; touches and results wait for the record."""

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 from importlib.metadata import PackageNotFoundError, version
+from typing import NamedTuple
 
 from hardware.reader import Reader, reader_for
 from kiosk.clock import Clock
@@ -20,7 +21,9 @@ from kiosk.core.view.fault_views import closed_record_view, content_fault_view
 from kiosk.core.words import Words
 from kiosk.people import (
     RosterGroup,
+    hash_code,
     hash_pin,
+    issue_codes,
     issue_pin,
     new_ref,
     pepper_for,
@@ -36,11 +39,19 @@ from kiosk.store import Record, RecordFault
 FIRST_TECHNICIAN = "Technician"
 
 
+class Issued(NamedTuple):
+    """What the first technician is let in with: shown once, kept as hashes."""
+
+    name: str
+    pin: str
+    codes: tuple[str, ...]
+
+
 @dataclass
 class Running:
     """A kiosk that runs: what the screen asks and what ends it.
 
-    `issued` holds the first technician's name and PIN when one was issued at this start.
+    `issued` holds what the first technician was issued at this start, if it was the first.
     """
 
     latest: Callable[[], View]
@@ -48,7 +59,7 @@ class Running:
     stop: Callable[[], None]
     words: Words
     loop: Loop | None = None
-    issued: tuple[str, str] | None = None
+    issued: Issued | None = None
     fault: str = ""
 
 
@@ -131,6 +142,8 @@ def _run(
         lambda given: parts[0].post(given),
         settings.download_to,
         lambda: _read_people(parts[0], people()),
+        shop.machine.id,
+        lambda: clock.now().day,
     )
     loop = Loop(shop, words, record, clock, runners, record.restore(), (RecordFault,))
     parts.append(loop)
@@ -158,19 +171,23 @@ def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader 
     return reader_for(wiring, settings.port, loop.post, clock.us)
 
 
-def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> tuple[str, str] | None:
-    """Record the start, the roster's levels and, at the very first, a technician's PIN."""
+def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> Issued | None:
+    """Record the start, the roster's levels and, at the very first, a technician's PIN.
+
+    Spare codes come with it, so that no order of wrong PINs keeps everybody out.
+    """
     shop = loop.shop
     content = record.keep_content(shop.content)
     loop.post(KioskBegan(shop.machine.id, shop.software, record.after, content))
     loop.post(LevelsRead(_levels(shop.roster.groups)))
     issued = None
     if not loop.kiosk.adults.has_technician:
-        issued = (FIRST_TECHNICIAN, issue_pin())
-        adult = Adult(new_ref(), FIRST_TECHNICIAN, "technician")
-        record.keep_adult(adult, hash_pin(issued[1], pepper))
+        issued = Issued(FIRST_TECHNICIAN, issue_pin(), issue_codes())
+        adult = Adult(new_ref(), issued.name, "technician")
+        record.keep_adult(adult, hash_pin(issued.pin, pepper))
+        record.keep_codes(adult.ref, [hash_code(code, pepper) for code in issued.codes])
         _read_people(loop, replace(shop.roster, adults=record.adults()))
-        loop.post(AdultIssued(adult.ref, adult.role, "first"))
+        loop.post(AdultIssued(adult.ref, adult.role, "first", codes=len(issued.codes)))
     loop.turn(clock.now())
     return issued
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import Connection, bindparam, func, inspect, select, text
 
-from kiosk.core.events import Entry, Purged, SessionStarted
+from kiosk.core.events import Entry, KioskStarted, Purged, SessionStarted
 from kiosk.core.plan.shape import Plan
 from kiosk.store.codec import Line, NotALine, decode, is_known
 from kiosk.store.files import Head
@@ -139,6 +139,13 @@ def last_of(connection: Connection, log: str, *kinds: str) -> Line | None:
     seq = connection.execute(_LAST_OF, {"log": log, "kinds": kinds}).scalar()
     page = page_of(connection, log, seq, seq) if seq else []
     return page[0] if page else None
+
+
+def machine_of(connection: Connection, log: str) -> str:
+    """The machine that the last start of the kiosk named; empty before the first."""
+    line = last_of(connection, log, "kiosk_started")
+    event = decode(line.bytes)[1].event if line else None
+    return event.machine if isinstance(event, KioskStarted) else ""
 
 
 def page_of_kinds(connection: Connection, log: str, first: int, kinds: list[str]) -> list[Line]:

@@ -220,6 +220,11 @@ class Record(Kept):
                 return
             first = page[-1].seq + 1
 
+    def machine(self) -> str:
+        """The machine that the last start of the kiosk named."""
+        with self._connected.transaction() as connection:
+            return queries.machine_of(connection, self.log)
+
     def restore(self) -> Kiosk:
         """The state after the last line: from the checkpoints, or folded from the log."""
         with self._connected.transaction() as connection:

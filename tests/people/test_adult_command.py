@@ -15,7 +15,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from kiosk.cli.adult import adult_command
-from kiosk.core.events import AdultAdded, AdultRevoked, Event, PinIssued
+from kiosk.core.events import AdultAdded, AdultRevoked, CodesIssued, Event, PinIssued
 from kiosk.people import pepper_for, pepper_path, pin_is_right
 from kiosk.store import Record
 
@@ -92,8 +92,9 @@ def test_an_issued_pin_is_printed_once_and_only_its_hash_is_kept(record: Path) -
 def test_issuing_is_recorded_by_reference_and_never_by_name(record: Path) -> None:
     issue(record, "Ms Ash", "technician")
 
-    added, issued = events_of(record)
+    added, issued, codes = events_of(record)
     assert isinstance(added, AdultAdded) and isinstance(issued, PinIssued)
+    assert codes == CodesIssued(added.adult, 5, "command")
     assert (added.adult, added.role, added.by) == (issued.adult, "technician", "command")
     assert "Ash" not in repr((added, issued))
 
@@ -108,7 +109,10 @@ def test_a_second_pin_for_the_same_adult_replaces_the_first(record: Path) -> Non
     opened.close()
     assert not pin_is_right(kept, first, pepper_for(record))
     assert pin_is_right(kept, second, pepper_for(record))
-    assert [type(event) for event in events_of(record)] == [AdultAdded, PinIssued, PinIssued]
+    assert [type(event) for event in events_of(record)] == [
+        *(AdultAdded, PinIssued, CodesIssued),
+        *(PinIssued, CodesIssued),
+    ]
 
 
 def test_the_list_names_who_can_use_the_kiosk(record: Path) -> None:
@@ -117,7 +121,7 @@ def test_the_list_names_who_can_use_the_kiosk(record: Path) -> None:
 
     done = run(record, "list")
 
-    assert done.output == "teacher     Mr Elm\ntechnician  Ms Ash\n"
+    assert done.output == ("teacher     Mr Elm, 5 spare codes\ntechnician  Ms Ash, 5 spare codes\n")
 
 
 def test_an_empty_list_says_what_to_do(record: Path) -> None:
@@ -144,7 +148,7 @@ def test_a_revoked_adult_is_off_the_list_and_may_come_back(record: Path) -> None
     done = run(record, "revoke", "mr elm")
 
     assert done.output == "Mr Elm can no longer use the kiosk.\n"
-    assert run(record, "list").output == "technician  Ms Ash\n"
+    assert run(record, "list").output == "technician  Ms Ash, 5 spare codes\n"
     assert isinstance(events_of(record)[-1], AdultRevoked)
     issue(record, "Mr Elm", "technician")
     assert "technician  Mr Elm" in run(record, "list").output

@@ -54,7 +54,7 @@ def test_a_misspelt_role_is_answered_with_the_nearest() -> None:
     answer = adult_to_issue(KNOWN, STATE, "Mx Oak", "techer")
 
     assert isinstance(answer, NotPossible)
-    assert answer.why.endswith("allowed: teacher, technician; did you mean 'teacher'?")
+    assert answer.why.endswith("cover, assistant, trainee; did you mean 'teacher'?")
 
 
 def test_revoking_finds_the_adult_by_name() -> None:

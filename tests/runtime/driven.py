@@ -69,9 +69,22 @@ class Errands:
 
     pins: list[tuple[str, str]] = field(default_factory=list)
     spans: list[str] = field(default_factory=list)
+    issued: list[tuple[str, str, str, str]] = field(default_factory=list)
 
     def check_pin(self, adult: str, digits: str) -> None:
         self.pins.append((adult, digits))
+
+    def check_badge(self, digits: str) -> None:
+        self.pins.append(("badge", digits))
+
+    def check_code(self, adult: str, digits: str) -> None:
+        self.pins.append((adult, digits))
+
+    def issue(self, adult: str, what: str, by: str, digits: str) -> None:
+        self.issued.append((adult, what, by, digits))
+
+    def name_adult(self, name: str, role: str, kiosk: Kiosk) -> str:
+        return "a7"
 
     def download(self, span: str) -> None:
         self.spans.append(span)

@@ -138,11 +138,17 @@ class LevelsRead(Input):
 
 @dataclass(frozen=True)
 class AdultIssued(Input):
-    """A command issued a PIN: a new adult in `role`, or a new PIN for one already known."""
+    """A command issued a PIN: a new adult in `role`, or a new PIN for one already known.
+
+    With a `machine`, authorised there up to the day `until`; with so many spare codes.
+    """
 
     adult: str
     role: str
     by: str
+    machine: str = ""
+    until: int = 0
+    codes: int = 0
 
 
 @dataclass(frozen=True)

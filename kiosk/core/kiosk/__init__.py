@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kiosk.core.kiosk.deadlines import Deadline, next_deadline
-from kiosk.core.kiosk.decide import decide
+from kiosk.core.kiosk.decide import decide, from_outside
 from kiosk.core.kiosk.root import EMPTY, Kiosk, advance, replay
 from kiosk.core.kiosk.shop import Decided, Shop
 
@@ -15,6 +15,7 @@ __all__ = [
     "Shop",
     "advance",
     "decide",
+    "from_outside",
     "next_deadline",
     "replay",
 ]

@@ -92,7 +92,8 @@ def code_checked(shop: Shop, kiosk: Kiosk, given: CodeChecked, now: Moment) -> D
     trying = kiosk.adults.trying
     if trying is None or trying.way != "code" or trying.adult != given.adult:
         return NOTHING
-    if not given.number or kiosk.adults.find(trying.adult) is None:
+    known = kiosk.adults.find(trying.adult)
+    if not given.number or known is None or not known.codes:
         return took(CodeFailed(trying.adult, trying.purpose))
     passed = CodePassed(trying.adult, trying.purpose, given.number)
     return took(passed, *consequences(shop, kiosk, trying, now))

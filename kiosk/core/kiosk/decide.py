@@ -8,6 +8,7 @@ from kiosk.core.events import (
     AdultRevoked,
     BesideSet,
     ClockStepped,
+    CodesIssued,
     Downloaded,
     DownloadFailed,
     Erased,
@@ -77,7 +78,7 @@ def decide(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided:
         case NoteKept():
             return note_kept(kiosk, given)
     done = _from_workers(shop, kiosk, given, now)
-    return done if done is not None else _from_outside(kiosk, given)
+    return done if done is not None else from_outside(kiosk, given)
 
 
 def _from_workers(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided | None:
@@ -86,8 +87,6 @@ def _from_workers(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decide
             return badge_checked(shop, kiosk, given, now)
         case CodeChecked():
             return code_checked(shop, kiosk, given, now)
-        case SecretReady():
-            return secret_ready(kiosk, given)
         case AdultNamed():
             return adult_named(shop, kiosk, given, now)
     return None
@@ -119,7 +118,8 @@ def _people(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | No
     return None
 
 
-def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
+def from_outside(kiosk: Kiosk, given: Input) -> Decided:
+    """What follows from a command or the software itself; no workshop is asked."""
     match given:
         case KioskBegan(machine, software, after, content):
             cut = (SessionEnded("cut_short"),) if kiosk.session else ()
@@ -135,6 +135,8 @@ def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
             return took(*_issued(kiosk, given))
         case AdultAllowed(adult, where, until, by) if kiosk.adults.find(adult):
             return took(AdultAuthorised(adult, where, until, by))
+        case SecretReady():
+            return secret_ready(kiosk, given)
         case RosterRead():
             return took(*_roster(kiosk, given))
         case AdultEnded(adult, by) if kiosk.adults.find(adult):
@@ -153,10 +155,12 @@ def _from_outside(kiosk: Kiosk, given: Input) -> Decided:
 
 def _issued(kiosk: Kiosk, given: AdultIssued) -> tuple[Event, ...]:
     known = kiosk.adults.find(given.adult)
-    issued = PinIssued(given.adult, given.by)
-    if known and known.role == given.role:
-        return (issued,)
-    return (AdultAdded(given.adult, given.role, given.by), issued)
+    new = known is None or known.role != given.role
+    added = (AdultAdded(given.adult, given.role, given.by),) if new else ()
+    ref, by = given.adult, given.by
+    codes = (CodesIssued(ref, given.codes, by),) if given.codes else ()
+    until = (AdultAuthorised(ref, given.machine, given.until, by),) if given.machine else ()
+    return (*added, PinIssued(ref, by), *codes, *until)
 
 
 def _roster(kiosk: Kiosk, given: RosterRead) -> tuple[Event, ...]:

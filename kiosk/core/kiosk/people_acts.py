@@ -77,10 +77,15 @@ def _revoked(kiosk: Kiosk, ref: str) -> Decided:
     return took(AdultRevoked(ref, kiosk.desk.signed), *after)
 
 
+def may_name(shop: Shop, kiosk: Kiosk, now: Moment) -> bool:
+    """Whether a name is asked for, of somebody who may give one."""
+    return kiosk.desk.page == "name" and may(shop, kiosk, kiosk.desk.signed, "person_new", now)
+
+
 def adult_named(shop: Shop, kiosk: Kiosk, given: AdultNamed, now: Moment) -> Decided:
     """A new adult's name is kept: the adult is known from now on, and has nothing to show yet."""
     signed = kiosk.desk.signed
-    if kiosk.desk.page != "name" or not may(shop, kiosk, signed, "person_new", now):
+    if not may_name(shop, kiosk, now):
         return NOTHING
     if not given.adult:
         return refused("name")
