@@ -5,9 +5,15 @@ from __future__ import annotations
 import random
 import shutil
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from hashlib import blake2b
+from multiprocessing import get_context
 from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import NamedTuple
 
 from kiosk.core.events import Entry
 from kiosk.core.inputs import KioskBegan
@@ -22,6 +28,12 @@ from tests.powercut.tracing import Call, traced
 from tests.recording import ROOT
 
 FOLDED_EACH = 8
+THROWS = {"none": 1, "prefix": 2, "subset": 2, "torn": 2}
+"""How often the dice are thrown for each shape at a moment."""
+
+PIECE = 250
+"""Cuts that one process does at a time."""
+
 NOW = Moment("after", 5_000_000, 1_800_000_000_000_000, 1)
 
 
@@ -71,6 +83,19 @@ class Point:
     seed: int
 
 
+class Cut(NamedTuple):
+    """A cut and what came of it: a print of what was left and of what had been acknowledged, and
+    what was lost there; an empty text where nothing was.
+    """
+
+    point: Point
+    image: bytes
+    gone: str
+
+
+Look = Callable[[Path, Told, Point], str]
+
+
 def recorded(folder: Path, journal: str, sync: str, pages: int, lessons: int) -> list[Call]:
     """The calls of some sessions played on the real store."""
     folder.mkdir(exist_ok=True)
@@ -81,38 +106,89 @@ def recorded(folder: Path, journal: str, sync: str, pages: int, lessons: int) ->
 def points(calls: list[Call], count: int, chance: random.Random) -> list[Point]:
     """`count` cuts spread over all calls, in every shape, in the calls' order."""
     moments = [n for n, call in enumerate(calls, 1) if call.name != ACKS]
-    all_of_them = [(n, shape) for n in moments for shape in SHAPES]
+    all_of_them = [(n, shape) for n in moments for shape in SHAPES for _ in range(THROWS[shape])]
     taken = chance.sample(all_of_them, min(count, len(all_of_them)))
     return [Point(n, shape, chance.randrange(1 << 30)) for n, shape in sorted(taken)]
 
 
-def cut_everywhere(
-    calls: list[Call], wanted: list[Point], disk: Disk, folder: Path
-) -> Iterator[tuple[Point, str]]:
-    """Each point and what was lost there; an empty text where nothing was."""
+def cut_at_all(
+    calls: list[Call], wanted: list[Point], safe: Mapping[str, bytes], look: Look
+) -> list[Cut]:
+    """What comes of every cut, on all cores where there are many; the same image counts once.
+
+    `safe` are the files that were on the disk before the calls.
+    """
+    pieces = [wanted[n : n + PIECE] for n in range(0, len(wanted), PIECE)]
+    if len(pieces) < 2:
+        return cut_some(calls, wanted, safe, look)
+    with ProcessPoolExecutor(mp_context=get_context("spawn")) as pool:
+        done = [pool.submit(cut_some, calls, piece, safe, look) for piece in pieces]
+        return list({cut.image: cut for one in done for cut in one.result()}.values())
+
+
+def cut_some(
+    calls: list[Call], wanted: list[Point], safe: Mapping[str, bytes], look: Look
+) -> list[Cut]:
+    """What comes of some cuts, each in a new folder; of those that leave the same, the first."""
+    cuts: dict[bytes, Cut] = {}
+    with in_memory() as folder:
+        for number, (point, left, told) in enumerate(images(calls, wanted, Disk.holding(safe))):
+            image = print_of(left, told)
+            if image not in cuts:
+                path = put(left, folder / str(number))
+                cuts[image] = Cut(point, image, look(path, told, point))
+                shutil.rmtree(path.parent)
+    return list(cuts.values())
+
+
+def images(
+    calls: list[Call], wanted: list[Point], disk: Disk
+) -> Iterator[tuple[Point, dict[str, bytes], Told]]:
+    """Each point with the files that are left there and what had been acknowledged by then."""
     told, done = Told(), 0
     for point in wanted:
         for call in calls[done : point.calls]:
             told.take(call.data.decode()) if call.name == ACKS else disk.take(call)
         done = point.calls
-        shutil.rmtree(folder, ignore_errors=True)
-        folder.mkdir()
-        disk.cut(point.shape, random.Random(point.seed), folder)
-        yield point, lost(folder / RECORD, told, point.seed % FOLDED_EACH == 0)
+        yield point, disk.left(point.shape, random.Random(point.seed)), told
 
 
-def lost(path: Path, told: Told, folded: bool) -> str:
+def print_of(left: Mapping[str, bytes], told: Told) -> bytes:
+    """The same for the same files under the same names with as much acknowledged."""
+    found = blake2b(str(told).encode(), digest_size=16)
+    for name, data in sorted(left.items()):
+        found.update(f"{name} {len(data)}\n".encode() + data)
+    return found.digest()
+
+
+def put(left: Mapping[str, bytes], folder: Path) -> Path:
+    """The record as it is left, in a new folder."""
+    folder.mkdir()
+    for name, data in left.items():
+        (folder / name).write_bytes(data)
+    return folder / RECORD
+
+
+@contextmanager
+def in_memory() -> Iterator[Path]:
+    """A folder in memory where there is one: the disk is a model, so syncing need not be slow."""
+    shared = Path("/dev/shm")
+    with TemporaryDirectory(dir=shared if shared.is_dir() else None) as folder:
+        yield Path(folder)
+
+
+def lost(path: Path, told: Told, point: Point) -> str:
     """What of that which was told is gone, or why the kiosk does not start; empty if all is well.
 
-    The record is opened as the kiosk opens it, and the start is recorded; `folded` holds the
-    checkpoints against the log.
+    The record is opened as the kiosk opens it, and the start is recorded; at one point of
+    `FOLDED_EACH` the checkpoints are held against the log.
     """
     try:
         record = Record.open(path, NOW)
     except RecordFault as fault:
         return f"does not open: {fault}"
     try:
-        return told.missing_in(record) or started_on(record, folded)
+        return told.missing_in(record) or started_on(record, point.seed % FOLDED_EACH == 0)
     except RecordFault as fault:
         return f"does not start: {fault}"
     finally:

@@ -11,7 +11,6 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
 
 from tests.powercut.tracing import Call
 
@@ -37,7 +36,7 @@ class File:
 
 @dataclass
 class Disk:
-    """One folder of a disk. Hand it the calls in their order; `cut` at any moment."""
+    """One folder of a disk. Hand it the calls in their order; ask what is `left` at any moment."""
 
     files: dict[str, File] = field(default_factory=dict)
     named: dict[str, File] = field(default_factory=dict)
@@ -77,10 +76,10 @@ class Disk:
             self.named = dict(self.files)
             self.renaming.clear()
 
-    def cut(self, shape: str, chance: random.Random, into: Path) -> None:
-        """Leave in `into` what is there after the power went."""
-        for name, file in self._names_left(shape, chance).items():
-            (into / name).write_bytes(file.left(shape, chance))
+    def left(self, shape: str, chance: random.Random) -> dict[str, bytes]:
+        """The files that are there after the power went, and their bytes."""
+        names = self._names_left(shape, chance)
+        return {name: bytes(file.left(shape, chance)) for name, file in names.items()}
 
     def _names_left(self, shape: str, chance: random.Random) -> dict[str, File]:
         names = dict(self.named)

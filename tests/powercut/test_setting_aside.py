@@ -5,30 +5,35 @@ from __future__ import annotations
 import random
 import sqlite3
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 import pytest
 
 from kiosk.core.events import AdultAdded, KioskStarted, RecordRenewed, StepDone, TakenOutOfUse
 from kiosk.core.model import Adult
 from kiosk.store import Record, RecordFault
-from tests.powercut import cutting
-from tests.powercut.cutting import NOW, points, started_on
-from tests.powercut.disk import Disk
-from tests.powercut.session import ACKS, RECORD
-from tests.powercut.tracing import Call
+from tests.powercut.cutting import (
+    NOW,
+    Point,
+    Told,
+    cut_at_all,
+    in_memory,
+    points,
+    recorded,
+    started_on,
+)
+from tests.powercut.session import RECORD
 from tests.recording import Playing
 
-SMALL, FULL = 60, 1000
+SMALL, FULL = 60, 3000
 
 
 @pytest.fixture
 def memory() -> Iterator[Path]:
     """A folder in memory where there is one."""
-    shared = Path("/dev/shm")
-    with TemporaryDirectory(dir=shared if shared.is_dir() else None) as folder:
-        yield Path(folder)
+    with in_memory() as folder:
+        yield folder
 
 
 def short_of_lines(folder: Path) -> tuple[int, str]:
@@ -49,7 +54,7 @@ def short_of_lines(folder: Path) -> tuple[int, str]:
     return head
 
 
-def carried_on(path: Path, head: tuple[int, str], spoilt: bytes) -> str:
+def carried_on(head: tuple[int, str], spoilt: bytes, path: Path, _: Told, __: Point) -> str:
     """What is missing of the old record and of what it knew; empty if nothing is."""
     try:
         record = Record.open(path, NOW)
@@ -70,32 +75,17 @@ def carried_on(path: Path, head: tuple[int, str], spoilt: bytes) -> str:
         record.close()
 
 
-def cut_at(calls: list[Call], moment: int, disk: Disk, shape: str, seed: int, into: Path) -> Path:
-    """What a cut leaves, in a folder of its own."""
-    for call in calls[:moment]:
-        if call.name != ACKS:
-            disk.take(call)
-    into.mkdir()
-    disk.cut(shape, random.Random(seed), into)
-    return into / RECORD
-
-
 @pytest.mark.powercut
 @pytest.mark.timeout(3600)
 def test_a_cut_while_it_is_set_aside_loses_nothing_of_it(memory: Path, full: bool) -> None:
     head = short_of_lines(memory / "s")
     spoilt = (memory / "s" / RECORD).read_bytes()
     before = {p.name: p.read_bytes() for p in (memory / "s").iterdir()}
-    calls = cutting.recorded(memory / "s", "wal", "FULL", 1000, 0)
-    bad = []
-    wanted = [p for dice in range(3) for p in points(calls, FULL, random.Random(dice))]
-    some = wanted if full else random.Random(5).sample(wanted, SMALL)
-    for n, point in enumerate(some):
-        kept = cut_at(
-            calls, point.calls, Disk.holding(before), point.shape, point.seed, memory / f"c{n}"
-        )
-        gone = carried_on(kept, head, spoilt)
-        bad += [f"{point}: {gone}"] if gone else []
+    calls = recorded(memory / "s", "wal", "FULL", 1000, 0)
+    wanted = points(calls, FULL if full else SMALL, random.Random(5))
 
-    print(f"powercut: {n + 1} points while a record is set aside, {len(bad)} lost")
+    cuts = cut_at_all(calls, wanted, before, partial(carried_on, head, spoilt))
+
+    bad = [f"{cut.point}: {cut.gone}" for cut in cuts if cut.gone]
+    print(f"powercut: {len(cuts)} points while a record is set aside, {len(bad)} lost")
     assert not bad, "\n".join(bad[:20])
