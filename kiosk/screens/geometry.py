@@ -29,11 +29,12 @@ def problems(root: Widget, panel: Panel) -> list[str]:
     shown = list(root.walk(restrict=True))
     targets = [widget for widget in shown if _is_target(widget)]
     texts = [widget for widget in shown if isinstance(widget, Label) and widget.text.strip()]
+    areas = {widget: _area(widget) for widget in (*targets, *texts)}
     found = [_too_small(target, panel) for target in targets]
-    found += [_off(widget, root) for widget in (*targets, *texts)]
-    found += [_overlap("targets", one, two) for one, two in combinations(targets, 2)]
-    found += [_overlap("texts", one, two) for one, two in combinations(texts, 2)]
-    found += [_covered(text, target) for target in targets for text in texts]
+    found += [_off(widget, area, root) for widget, area in areas.items()]
+    found += [_overlap("targets", areas, *pair) for pair in combinations(targets, 2)]
+    found += [_overlap("texts", areas, *pair) for pair in combinations(texts, 2)]
+    found += [_covered(text, areas[text], target) for target in targets for text in texts]
     for text in texts:
         found += _text_problems(text, panel)
     return [problem for problem in found if problem]
@@ -60,20 +61,20 @@ def _too_small(target: Widget, panel: Panel) -> str:
     return f"target {_name(target)} is {across:.1f} by {along:.1f} mm, less than {least:g} mm"
 
 
-def _off(widget: Widget, root: Widget) -> str:
-    left, bottom, right, top = _area(widget)
+def _off(widget: Widget, area: Area, root: Widget) -> str:
+    left, bottom, right, top = area
     outside = max(root.x - left, root.y - bottom, right - root.right, top - root.top)
     return f"{_name(widget)} is {outside:.0f} px off the panel" if outside > TOUCHING else ""
 
 
-def _overlap(what: str, one: Widget, two: Widget) -> str:
-    if not _shared(_area(one), _area(two)):
+def _overlap(what: str, areas: dict[Widget, Area], one: Widget, two: Widget) -> str:
+    if not _shared(areas[one], areas[two]):
         return ""
     return f"{what} {_name(one)} and {_name(two)} overlap"
 
 
-def _covered(text: Label, target: Widget) -> str:
-    if text is target or target in _parents(text) or not _shared(_area(text), _seen(target)):
+def _covered(text: Label, area: Area, target: Widget) -> str:
+    if text is target or not _shared(area, _seen(target)) or target in _parents(text):
         return ""
     return f"text {_name(text)} runs into target {_name(target)}"
 

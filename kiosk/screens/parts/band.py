@@ -13,7 +13,7 @@ from kiosk.screens.theme import colour
 LOOKS = {
     "adult": ("adult", "paper", "alert"),
     "caution": ("caution", "ink", "caution"),
-    "stop": ("stop", "paper", "alert"),
+    "stop": ("stop", "paper", "halt"),
 }
 HALF_SECOND = 0.5  # swapped twice a second: one flash a second
 

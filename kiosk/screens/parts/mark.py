@@ -21,6 +21,11 @@ class Mark(Widget):
         self.canvas.add(self._paint)
         self._shown: tuple[object, ...] = ()
 
+    @property
+    def name(self) -> str:
+        """The sign that it shows."""
+        return str(self._shown[0]) if self._shown else ""
+
     def show(self, name: str, ink: str, ground: str = "paper") -> None:
         """Draw the sign where it has been put, unless it stands there already."""
         now = (name, ink, ground, *self.pos, *self.size)
@@ -87,6 +92,16 @@ def _caution(canvas: Canvas, centre: paint.Point, side: float, ink: str, ground:
     _stem(canvas, centre, side * 0.72, ground, -side * 0.08)
 
 
+def _halt(canvas: Canvas, centre: paint.Point, side: float, ink: str, ground: str) -> None:
+    """Eight corners and a bar: nobody takes it for the round sign of an adult's turn."""
+    x, y = centre
+    near, far = side * 0.21, side * 0.5
+    quarter = ((near, far), (far, near), (far, -near), (near, -far))
+    corners = [(x + a, y + b) for a, b in quarter] + [(x - a, y - b) for a, b in quarter]
+    paint.outline(canvas, corners, ink)
+    paint.stroke(canvas, ((x - side * 0.26, y), (x + side * 0.26, y)), ground, side * 0.15)
+
+
 def _bullet(canvas: Canvas, centre: paint.Point, side: float, ink: str, _ground: str) -> None:
     paint.disc(canvas, centre, side / 2, ink)
 
@@ -112,6 +127,7 @@ MARKS: dict[str, Callable[[Canvas, paint.Point, float, str, str], None]] = {
     "delete": _delete,
     "tick": _tick,
     "alert": _alert,
+    "halt": _halt,
     "caution": _caution,
     "bullet": _bullet,
     "circle": _circle,

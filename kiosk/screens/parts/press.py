@@ -20,13 +20,13 @@ from kiosk.screens.theme import TARGET_MM, colour
 LOOKS = {
     "main": ("action", "action", "paper", "action_down"),
     "adult": ("adult", "adult", "paper", "adult_down"),
-    "plain": ("paper", "line", "ink", "action_pale"),
-    "choice": ("paper", "line", "ink", "action_pale"),
-    "number": ("paper", "line", "ink", "action_pale"),
+    "plain": ("paper", "edge", "ink", "action_pale"),
+    "choice": ("paper", "edge", "ink", "action_pale"),
+    "number": ("paper", "edge", "ink", "action_pale"),
     "danger": ("paper", "stop", "stop", "stop_pale"),
-    "still": ("paper", "line", "ink", "action_pale"),
+    "still": ("paper", "edge", "ink", "action_pale"),
     "picked": ("action_pale", "action", "ink", "paper"),
-    "key": ("paper", "line", "ink", "action_pale"),
+    "key": ("paper", "edge", "ink", "action_pale"),
 }
 PALE = ("chalk", "line", "pale", "chalk")
 
@@ -95,7 +95,7 @@ class Press(Widget):
         fill, edge, ink, down = self._colours()
         width = self._edge
         if self.refused:
-            edge, width = "caution", self._edge * 2
+            edge, width = "caution_deep", self._edge * 2.5
         elif self.pressed:
             fill, edge = down, "action" if down == "action_pale" else edge
         self._paint.show(fill, edge)

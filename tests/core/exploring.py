@@ -1,0 +1,169 @@
+"""Every screen that can be reached by touches, readings, time and results: each looked at once.
+
+`decide`, `advance` and `show` are pure, so a state can be left and taken up again. A new page is
+found by itself as soon as a button leads to it.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from kiosk.core.events import Entry
+from kiosk.core.inputs import (
+    AdultIssued,
+    Choose,
+    DeadlinePassed,
+    DownloadEnded,
+    DownloadMoved,
+    Input,
+    KioskBegan,
+    LevelsRead,
+    NoteKept,
+    PickAdult,
+    PinChecked,
+    ReadingIs,
+    TypePin,
+)
+from kiosk.core.kiosk import EMPTY, Kiosk, Shop, advance, decide, next_deadline
+from kiosk.core.model import Reading
+from kiosk.core.units import Moment
+from kiosk.core.view import Button, Head, View, show
+from kiosk.core.words import Words
+from tests.core.story import PUPILS, TEACHER, TECHNICIAN, WORDS, shop
+
+BEGAN = Moment("boot1", 1_000_000_000, 1_700_000_000_000_000, 1)
+NOBODY = Head("", "none", "", "", None)
+ENDS = ("", "full", "read_only", "gone", "no_stick", "foreign", "changed", "failing", "nothing")
+
+
+@dataclass(frozen=True)
+class State:
+    """One place in a lesson: all that `show` needs, and how many inputs led to it."""
+
+    shop: Shop
+    kiosk: Kiosk
+    now: Moment
+    refusal: str = ""
+    depth: int = 0
+
+    def view(self, words: Words = WORDS) -> View:
+        """What the screen shows here."""
+        return show(self.shop, self.kiosk, words, self.now, self.refusal)
+
+    def after(self, given: Input, seconds: float = 0.4) -> State:
+        """Where an input leads."""
+        now = replace(self.now, us=self.now.us + round(seconds * 1e6))
+        decided = decide(self.shop, self.kiosk, given, now)
+        kiosk, seq = self.kiosk, self.depth + 1
+        for event in decided.events:
+            kiosk = advance(kiosk, Entry(seq if event.recorded else 0, now, event, decided.plan))
+        return State(self.shop, kiosk, now, decided.refusal, self.depth + 1)
+
+    def after_all(self, *given: Input) -> State:
+        """Where several inputs lead, one after the other."""
+        state = self
+        for one in given:
+            state = state.after(one)
+        return state
+
+
+def begun(machine: str = "drill-1") -> State:
+    """A kiosk that has started, its drill at rest."""
+    levels = LevelsRead(tuple((p.ref, p.level.word) for p in PUPILS))
+    known = [AdultIssued(a.ref, a.role, "test") for a in (TEACHER, TECHNICIAN)]
+    state = State(shop(machine), EMPTY, BEGAN)
+    state = state.after_all(KioskBegan(machine, "test", "first"), *known, levels)
+    return state.after_all(*(_reads(state, "isolator", "on"), *_reads(state, "starter", "off")))
+
+
+def _reads(state: State, name: str, reading: str) -> tuple[Input, ...]:
+    wired = state.shop.machine.wiring.has(name)
+    return (ReadingIs(name, Reading(reading), "settled"),) if wired else ()
+
+
+# --- from one screen to the next ----------------------------------------------------------------
+
+
+def explored(start: State, most: int = 9000) -> tuple[State, ...]:
+    """States whose screens differ, the nearest first; ends after `most` places."""
+    found: dict[View, State] = {}
+    places: set[object] = set()
+    waiting = deque([start])
+    while waiting and len(places) < most:
+        state = waiting.popleft()
+        place = (_plain(state.view()), _place(state.kiosk))
+        if place in places:
+            continue
+        places.add(place)
+        found.setdefault(place[0], state)
+        waiting.extend(_next(state))
+    return tuple(found.values())
+
+
+def _plain(view: View) -> View:
+    """What makes a screen another one: all but the line at the top."""
+    return replace(view, head=NOBODY)
+
+
+def _place(kiosk: Kiosk) -> object:
+    """What a screen does not say, but what comes after it depends on."""
+    session, desk = kiosk.session, kiosk.desk
+    aside = session is None or session.halt or desk.page == "wrong"
+    stands = () if aside else (session.path, session.step.id, session.job, session.way)
+    return (stands, desk.purpose, session is None, bool(kiosk.machine.set_up))
+
+
+def _next(state: State) -> Iterator[State]:
+    view = state.view()
+    for button in _touchable(state, view):
+        yield state.after(button.touch)
+    yield from _typed(state, view)
+    yield from _by_itself(state)
+
+
+def _touchable(state: State, view: View) -> tuple[Button, ...]:
+    """Every button, and of answers that lead the same way the first that is not picked yet."""
+    wrong = (view.head.wrong,) if view.head.wrong else ()
+    others = tuple(b for b in view.choices if not isinstance(b.touch, Choose | PickAdult))
+    alike = [b for b in view.choices if isinstance(b.touch, Choose) and b.look != "picked"]
+    adults = [b for b in view.choices if isinstance(b.touch, PickAdult)]
+    adults = adults if state.kiosk.desk.purpose == "menu" else adults[:1]
+    buttons = view.buttons[:1] if alike else view.buttons
+    return (*buttons, *alike[:1], *adults, *others, *wrong)
+
+
+def _typed(state: State, view: View) -> Iterator[State]:
+    """A PIN that is right or wrong, and an adult who stays; a note."""
+    if view.pad and not view.pad.busy:
+        adult, purpose = view.pad.adult, state.kiosk.desk.purpose
+        for stay in (0, 1) if view.pad.stay_label else (0,):
+            tried = state.after(TypePin(adult, "482915", stay))
+            yield tried
+            yield tried.after(PinChecked(adult, True))
+        if purpose == "menu" and adult == TEACHER.ref and not state.kiosk.session:
+            yield tried.after(PinChecked(adult, False))
+    if view.keys:
+        yield state.after(NoteKept("n1", view.keys.what, view.keys.hazard, "0" * 64))
+
+
+def _by_itself(state: State) -> Iterator[State]:
+    """Readings that change, time that passes, a download's news, a restart."""
+    session = state.kiosk.session
+    early = session is None or session.at < 8 or session.step.part in ("check", "drill")
+    names = ("off", "on", "unknown") if early else ("off", "on")
+    for reading in names:
+        yield from (state.after(one) for one in _reads(state, "isolator", reading))
+    if session and session.is_drilling:
+        for reading in ("on", "off"):
+            yield from (state.after(one, 9.0) for one in _reads(state, "starter", reading))
+    due = next_deadline(state.shop, state.kiosk, state.now)
+    if due:
+        waited = max(0.0, (due.us - state.now.us) / 1e6)
+        yield state.after(DeadlinePassed(due.kind), waited)
+    if state.kiosk.desk.page == "download":
+        yield state.after(DownloadMoved(412, 900))
+        yield from (state.after(DownloadEnded("week", why)) for why in ENDS)
+    if state.kiosk.lesson:
+        yield state.after(KioskBegan(state.shop.machine.id, "test", "cut"))
