@@ -7,9 +7,11 @@ form for each of its language's plural forms, under `KEY.one`, `KEY.few` and so 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from math import isfinite
 from string import Formatter
 from typing import TypeGuard
@@ -75,6 +77,25 @@ class Words:
     def maybe(self, key: str, /, **values: object) -> str:
         """The text for `key`, or an empty string if there is none."""
         return self.say(key, **values) if self.has(key) else ""
+
+    def shop_words_in(self, text: str) -> tuple[tuple[str, str], ...]:
+        """Every shop word in a text: its id in the glossary, and how it is written there."""
+        known, pattern = self._glossary
+        found = pattern.findall(text) if known else ()
+        return tuple((known[form.lower()], form) for form in found)
+
+    @cached_property
+    def _glossary(self) -> tuple[dict[str, str], re.Pattern[str]]:
+        """Each form of each shop word with its id, and what finds them: the longest first."""
+        lists = {k: v for k, v in self.texts.items() if k.startswith("word.")}
+        known: dict[str, str] = {}
+        for key, forms in lists.items():
+            if key.endswith(".forms"):
+                id = key.split(".")[1]
+                known.update({form.lower(): id for form in forms.split("\n") if form.strip()})
+        longest = sorted(known, key=len, reverse=True)
+        either = "|".join(re.escape(form) for form in longest)
+        return known, re.compile(rf"(?<!\w)(?:{either})(?!\w)", re.IGNORECASE)
 
     def number(self, value: object) -> str:
         """A quantity with its unit, a number, or the text itself."""

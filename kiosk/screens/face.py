@@ -15,7 +15,7 @@ from kiosk.drawings.shapes import Drawing
 from kiosk.screens.finger import Finger
 from kiosk.screens.fonts import Fonts, fonts
 from kiosk.screens.labels import Labels
-from kiosk.screens.layouts import LAYOUTS
+from kiosk.screens.layouts import put
 from kiosk.screens.layouts.stage import Draw, Stage
 from kiosk.screens.parts.ruler import Ruler
 from kiosk.screens.theme import LARGE, Panel, Theme
@@ -84,12 +84,14 @@ class Face(Widget):
             typed.clear_pin()
         if before.lines != view.lines or before.choices != view.choices:
             typed.page = typed.seen = 0
+        if typed.aside >= 0:
+            typed.open_aside(-1)
 
     def _again(self) -> None:
         view, stage = self.view, self.stage
         scale = max(self._scale, LARGE if view.large else 1.0)
-        stage.begin(Theme(self.panel, scale))
-        LAYOUTS[view.screen](stage, view)
+        stage.begin(Theme(self.panel, scale), view.left)
+        put(stage, view)
         stage.end()
         self.fresh = True
 

@@ -74,7 +74,9 @@ def _overlap(what: str, areas: dict[Widget, Area], one: Widget, two: Widget) -> 
 
 
 def _covered(text: Label, area: Area, target: Widget) -> str:
-    if text is target or not _shared(area, _seen(target)) or target in _parents(text):
+    if text is target or getattr(target, "is_behind", False):
+        return ""
+    if not _shared(area, _seen(target)) or target in _parents(text):
         return ""
     return f"text {_name(text)} runs into target {_name(target)}"
 

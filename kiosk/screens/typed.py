@@ -19,12 +19,17 @@ class Typed:
     signs: bool = False
     page: int = 0
     seen: int = 0
+    aside: int = -1
 
     def clear(self) -> None:
         """Begin a new screen."""
         self.clear_pin()
         self.stay, self.text, self.signs = False, "", False
-        self.page = self.seen = 0
+        self.open_aside(-1)
+
+    def open_aside(self, at: int) -> None:
+        """Lay an aside over the view, from its first page on; -1 takes it away."""
+        self.aside, self.page, self.seen = at, 0, 0
 
     def clear_pin(self) -> None:
         """Forget the digits."""

@@ -40,6 +40,8 @@ class Walk:
             self.hand.show(view)
             self._look(name)
             self._turn_pages(name)
+            for at, aside in enumerate(view.asides):
+                self._read(at, f"{name}, {aside.title}")
 
     def _look(self, name: str) -> None:
         self.screens += 1
@@ -48,6 +50,16 @@ class Walk:
         found += [pair.problem for pair in pairs(face) if pair.problem]
         for problem in found:
             self.faults.setdefault(f"{face.view.screen}: {problem}", name)
+
+    def _read(self, at: int, name: str) -> None:
+        """Look at what can be read beside the screen, and lay it away again."""
+        stage = self.hand.face.stage
+        for opened in (at, -1):
+            stage.open_aside(opened)
+            self.hand.frame()
+            if opened >= 0:
+                self._look(name)
+                self._turn_pages(name)
 
     def _turn_pages(self, name: str) -> None:
         for _ in range(MOST_PAGES):

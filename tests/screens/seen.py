@@ -21,6 +21,7 @@ from kiosk.screens.parts.knob import Knob
 from kiosk.screens.parts.mark import Mark
 from kiosk.screens.parts.press import Press
 from kiosk.screens.parts.rail import Column
+from kiosk.screens.parts.rules import Rules
 
 Rgb = tuple[int, int, int]
 TEXT, PARTS = 4.5, 3.0
@@ -85,9 +86,9 @@ def pairs(face: Any) -> Iterator[Pair]:
     for widget in face.walk(restrict=True):
         if isinstance(widget, Label) and widget.text.strip():
             yield from _under_text(image, face, widget)
-        elif isinstance(widget, Press) and widget.live:
+        elif isinstance(widget, Press) and widget.live and not widget.is_behind:
             yield _edge(image, face, widget)
-        elif isinstance(widget, Mark | Knob | Gauge | Column) and widget.width > 4:
+        elif isinstance(widget, Mark | Knob | Gauge | Column | Rules) and widget.width > 4:
             yield from _inside(image, face, widget)
 
 

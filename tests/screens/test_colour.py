@@ -122,10 +122,11 @@ def test_a_gauge_and_the_rail_show_how_far_by_length(views, part):
 def test_a_target_that_waits_looks_otherwise_than_one_that_answers(views, part):
     from kiosk.screens.parts.press import Press
 
-    main = views["step"].buttons[-1]
+    plain = views["step_plain"]
+    main = plain.buttons[-1]
 
     def button(live):
-        view = replace(views["step"], head=replace(views["step"].head, wrong=None))
+        view = replace(plain, head=replace(plain.head, wrong=None))
         return part(replace(view, buttons=(replace(main, live=live),)), Press)
 
     assert alike({"answers": button(True), "waits": button(False)}) == []

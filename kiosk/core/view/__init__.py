@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.view.shape import (
     SCREENS,
+    Aside,
     Band,
     Button,
     Head,
@@ -12,12 +13,14 @@ from kiosk.core.view.shape import (
     Picture,
     Progress,
     Rail,
+    ShopWord,
     View,
 )
 from kiosk.core.view.show import show
 
 __all__ = [
     "SCREENS",
+    "Aside",
     "Band",
     "Button",
     "Head",
@@ -26,6 +29,7 @@ __all__ = [
     "Picture",
     "Progress",
     "Rail",
+    "ShopWord",
     "View",
     "show",
 ]

@@ -28,8 +28,9 @@ from kiosk.core.model import Hole, Job, Reading
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Session, step_back
+from kiosk.core.view.asides import step_asides, word_aside, worked_asides
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
-from kiosk.core.view.shape import Band, Button, Picture, Rail, View
+from kiosk.core.view.shape import Aside, Band, Button, Picture, Rail, View
 
 
 def job_view(scene: Scene) -> View:
@@ -92,7 +93,16 @@ def step_view(scene: Scene, session: Session) -> View:
         buttons=_step_buttons(scene, session, step, live=not waits),
         rail=_rail(session),
         flash=step.who == "adult",
+        asides=_step_asides(scene, session, step),
     )
+
+
+def _step_asides(scene: Scene, session: Session, step: PlanStep) -> tuple[Aside, ...]:
+    """Why, how its numbers were worked out, its shop words; nothing beside *Are you here?*."""
+    if session.asked:
+        return ()
+    words = word_aside(scene, scene.lines(f"step.{step.id}.say", **scene.step_values(step)))
+    return (*step_asides(scene, session, step), *((words,) if words else ()))
 
 
 def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) -> tuple[Button, ...]:
@@ -126,12 +136,19 @@ def _rail(session: Session) -> Rail:
 
 def check_lines(scene: Scene, session: Session) -> tuple[tuple[str, str], ...]:
     """What the adult looks for: (step, line), at most seven."""
-    steps = {s.id: s for path in ("fresh", "joining", "further") for s in session.plan.path(path)}
+    steps = {step.id: step for step in _looked_for(session)}
     found = []
     for id in session.plan.look_for:
         values = scene.step_values(steps[id]) if id in steps else {}
         found.append((id, scene.say(f"step.{id}.check", **values)))
     return tuple(found[:7])
+
+
+def _looked_for(session: Session) -> tuple[PlanStep, ...]:
+    """The steps whose lines the adult reads, each once."""
+    paths = (session.plan.path(path) for path in ("fresh", "joining", "further"))
+    steps = {s.id: s for path in paths for s in path if s.id in session.plan.look_for}
+    return tuple(steps.values())
 
 
 def check_view(scene: Scene, session: Session) -> View:
@@ -154,6 +171,7 @@ def check_view(scene: Scene, session: Session) -> View:
         buttons=buttons,
         rail=_rail(session),
         flash=True,
+        asides=worked_asides(scene, session, _looked_for(session)),
     )
 
 

@@ -114,13 +114,37 @@ class Progress:
 
 
 @dataclass(frozen=True)
+class ShopWord:
+    """A shop word with its plain meaning and drawing; `forms` is how the screen writes it."""
+
+    name: str
+    means: str
+    picture: Picture
+    forms: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Aside:
+    """Something to read beside a step. The screens open and close it; nothing changes by it.
+
+    `label` stands on its button; the one of the shop `words` has none: the sentences open it.
+    """
+
+    label: str
+    title: str
+    back: str
+    lines: tuple[str, ...] = ()
+    words: tuple[ShopWord, ...] = ()
+
+
+@dataclass(frozen=True)
 class View:
     """One screen. `number` grows when anything that can be touched or read below the head changes.
 
     `lines` are plain lines; on `step` they are the sentences, on `adult_check` and
     `already_set` what to look for, on `drilling` numbered. `note` is a caution box. `answer`
     says why the last touch was refused. `unsaved` marks what is not yet in the record, whose
-    last kept entry is `seq`.
+    last kept entry is `seq`. `secret` is shown and never logged. `asides` may be read beside it.
     """
 
     screen: str
@@ -139,6 +163,8 @@ class View:
     answer: str = ""
     unsaved: str = ""
     flash: bool = False
+    asides: tuple[Aside, ...] = ()
     large: bool = False
+    left: bool = False  # made for a left hand: what is touched lies where it does not cover
     number: int = 0
     seq: int = 0

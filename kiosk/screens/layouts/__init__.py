@@ -7,6 +7,7 @@ from functools import partial
 
 from kiosk.core.view import View
 from kiosk.screens.layouts import frame
+from kiosk.screens.layouts.asides import aside_buttons, open_aside, put_aside
 from kiosk.screens.layouts.body import Manner, put_body
 from kiosk.screens.layouts.notes import put_note
 from kiosk.screens.layouts.pin import put_pin
@@ -20,7 +21,16 @@ def put_plain(manner: Manner, stage: Stage, view: View) -> None:
     rest = frame.under_band(stage, view, frame.top(stage, view))
     body, ground = frame.above_bar(stage, view, rest)
     put_body(stage, view, body, manner)
-    frame.bar(stage, view.buttons, ground)
+    frame.bar(stage, view.buttons, ground, aside_buttons(stage, view))
+
+
+def put(stage: Stage, view: View) -> None:
+    """Put a view by its screen's name, or what is being read beside it."""
+    aside = open_aside(stage, view)
+    if aside is not None:
+        put_aside(stage, view, aside)
+    else:
+        LAYOUTS[view.screen](stage, view)
 
 
 def _plain(**manner: object) -> Layout:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 from kiosk.core.view import Picture, View
 from kiosk.screens.layouts import listing as lists
@@ -12,6 +13,7 @@ from kiosk.screens.layouts.listing import Listing
 from kiosk.screens.layouts.stage import Stage
 from kiosk.screens.parts.emblem import Emblem
 from kiosk.screens.parts.gauge import Gauge
+from kiosk.screens.parts.press import Press
 from kiosk.screens.parts.rail import Column
 
 RAIL_MM = 12.4
@@ -60,7 +62,7 @@ def rail(stage: Stage, view: View, box: Box) -> Box:
     if view.rail is None:
         return box
     theme = stage.theme
-    area, rest = box.cut_left(theme.room(RAIL_MM), 0)
+    area, rest = stage.cut_near(box, theme.room(RAIL_MM))
     inner = Box(area.x + theme.mm(1.4), area.y + theme.mm(1.2), area.w - theme.mm(1.4), area.h)
     part = stage.take(Column, Box(inner.x, inner.y, inner.w, inner.h - theme.mm(1.6)))
     number = stage.fit(str(view.rail.at), "rail", Box(0, 0, inner.w * 0.62, inner.h))
@@ -83,7 +85,7 @@ def _beside_picture(stage: Stage, view: View, box: Box, manner: Manner) -> Box:
     if not parts and (manner.ready or view.picture is None):
         return box
     part = parts[0] if parts else PICTURE_PARTS[-1]
-    card, words = box.cut_right(box.w * part, gap)
+    card, words = stage.cut_far(box, box.w * part, gap)
     if view.picture is not None:
         stage.card(view.picture, card)
     else:
@@ -105,6 +107,7 @@ def _fits(stage: Stage, view: View, box: Box, part: float, gap: float, manner: M
 
 def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     """Title, lines, note and progress one below another."""
+    whole, asked = box, _asked(stage, view, box)
     box = title(stage, view, box, manner)
     foot = _foot_height(stage, view, box.w)
     listing = _listing(view, manner)
@@ -112,12 +115,27 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
         view = replace(view, note="", lines=(*view.lines, view.note))
         foot, listing = _foot_height(stage, view, box.w), _listing(view, manner)
     room = Box(box.x, box.y, box.w, box.h - foot)
+    targets = len(stage.targets)
     used = lists.put_listing(stage, listing, room)
+    if asked is not None:
+        high = min(whole.h, max(stage.theme.target, box.y - whole.y + used))
+        keys = lists.keys_width(stage) if len(stage.targets) > targets else 0.0
+        area, _ = stage.cut_near(whole, whole.w - keys)
+        stage.reshape(asked, Box(area.x, area.y, area.w, high))
     _foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
 
 
 def _listing(view: View, manner: Manner) -> Listing:
-    return Listing(view.lines, manner.marker, manner.ink, manner.bare)
+    forms = tuple(form for aside in view.asides for word in aside.words for form in word.forms)
+    return Listing(view.lines, manner.marker, manner.ink, manner.bare, words=forms)
+
+
+def _asked(stage: Stage, view: View, box: Box) -> Press | None:
+    """The sentences as one target, where they hold shop words: it opens what these mean."""
+    at = next((at for at, aside in enumerate(view.asides) if aside.words), None)
+    if at is None:
+        return None
+    return stage.behind(box, partial(stage.open_aside, at))
 
 
 def title(stage: Stage, view: View, box: Box, manner: Manner) -> Box:
@@ -207,7 +225,7 @@ def _with_choices(stage: Stage, view: View, box: Box, manner: Manner) -> None:
         words, below = box.cut_top(above, stage.theme.mm(0.8) if above else 0)
         column(stage, view, words, manner)
     else:
-        words, below = box.cut_left(box.w * 0.42, stage.theme.mm(3.4))
+        words, below = stage.cut_near(box, box.w * 0.42, stage.theme.mm(3.4))
         column(stage, view, words, manner)
         below = clear_of_head(stage, below)
     put_choices(stage, view.choices, below)

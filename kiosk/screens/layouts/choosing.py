@@ -35,7 +35,7 @@ def put_choices(stage: Stage, choices: tuple[Button, ...], box: Box) -> None:
     if grid is not None and grid.holds >= len(choices):
         _put(stage, choices, box, grid)
         return
-    keys, box = box.cut_right(page_width(stage), gap(stage) * 2)
+    keys, box = stage.cut_far(box, page_width(stage), gap(stage) * 2)
     _put_page(stage, choices, box, keys)
 
 

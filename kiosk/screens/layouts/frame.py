@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from kiosk.core.view import Band, Button, Head, View
@@ -15,6 +16,8 @@ BAND_MM = 9.8
 BAR_GAP_MM = 1.15  # above and below the bar's buttons
 WIDE = ("main", "adult", "still")
 WAITING = ("main", "adult")
+NOBODY = Head("", "none", "", "", None)
+Item = tuple[Button, Callable[[], None] | None]  # a button, and what it does if it sends nothing
 
 
 def top(stage: Stage, view: View) -> Box:
@@ -156,44 +159,60 @@ def band(stage: Stage, what: Band, box: Box, flash: bool) -> None:
 # --- the bar ---
 
 
-def bar(stage: Stage, buttons: tuple[Button, ...], box: Box) -> None:
+def bar(stage: Stage, buttons: tuple[Button, ...], box: Box, asides: tuple[Item, ...] = ()) -> None:
     """Buttons left to right; the main one takes the width that the others leave.
 
-    While lines are still on pages not looked at, the wide buttons wait.
+    `asides` stand before the wide ones. While lines are still on pages not looked at, the wide
+    buttons wait. For a left hand the order is turned round.
     """
-    if not buttons:
+    sent: list[Item] = [(button, None) for button in buttons]
+    narrow = [item for item in sent if item[0].look not in WIDE]
+    items = [*narrow, *asides, *(item for item in sent if item not in narrow)]
+    if not items:
         return
     theme = stage.theme
     stage.ground(box, "bar")
-    gap = theme.mm(2.6)
+    gap = theme.mm(2.6) if len(items) < 4 else theme.mm(1.6)
     row = box.inset(gap, (box.h - bar_height(stage)) / 2 + theme.mm(BAR_GAP_MM))
-    widths = bar_widths(stage, buttons, row.w - gap * (len(buttons) - 1))
-    for button, width in zip(buttons, widths, strict=True):
-        area, row = row.cut_left(width, gap)
-        waiting = stage.unseen and button.look in WAITING
-        shown = replace(button, live=button.live and not waiting)
-        stage.button(shown, area, "main" if button.look in WIDE else "plain")
+    widths = bar_widths(stage, items, row.w - gap * (len(items) - 1))
+    for item, width in zip(items, widths, strict=True):
+        area, row = stage.cut_near(row, width, gap)
+        _put_item(stage, item, area)
 
 
-def bar_widths(stage: Stage, buttons: tuple[Button, ...], room: float) -> list[float]:
+def _put_item(stage: Stage, item: Item, box: Box) -> None:
+    button, act = item
+    waiting = stage.unseen and button.look in WAITING
+    shown = replace(button, live=button.live and not waiting)
+    role = "main" if button.look in WIDE else "plain"
+    if act is None:
+        stage.button(shown, box, role)
+    else:
+        stage.face(stage.target(box, button.look, act), box, button.label, role)
+
+
+def bar_widths(stage: Stage, items: list[Item], room: float) -> list[float]:
     """Widths of the bar's buttons in pixels; plain ones take no more than they need."""
-    own = [_own_width(stage, button) for button in buttons]
-    wide = [button.look in WIDE for button in buttons]
+    own = [_own_width(stage, *item) for item in items]
+    wide = [button.look in WIDE for button, _ in items]
     if not any(wide):
         spread = min(1.0, room / sum(own))
         return [width * spread for width in own]
     narrow = sum(width for width, is_wide in zip(own, wide, strict=True) if not is_wide)
-    if narrow > room * 0.55:
-        squeeze = room * 0.55 / narrow
+    most = room * (0.55 if len(items) < 4 else 0.62)
+    if narrow > most:
+        squeeze = most / narrow
         own = [w if is_wide else w * squeeze for w, is_wide in zip(own, wide, strict=True)]
-        narrow = room * 0.55
+        narrow = most
     broad = sum(width for width, is_wide in zip(own, wide, strict=True) if is_wide)
     spread = (room - narrow) / broad
     return [w * spread if is_wide else w for w, is_wide in zip(own, wide, strict=True)]
 
 
-def _own_width(stage: Stage, button: Button) -> float:
+def _own_width(stage: Stage, button: Button, act: Callable[[], None] | None) -> float:
     role = "main" if button.look in WIDE else "plain"
+    if act is not None:
+        return max(_least(stage, button.label, role) + stage.theme.mm(4), stage.theme.mm(17))
     text = stage.measure(button.label, role, 9_999).width + stage.theme.mm(7)
     return max(text, stage.theme.mm(26))
 

@@ -2,26 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.paging import page_keys, page_width
 from kiosk.screens.layouts.stage import Stage
-from kiosk.screens.parts.ruler import Set, line_height
+from kiosk.screens.parts.ruler import Set, height_of, line_height, width_of
+from kiosk.screens.parts.rules import Rules, Span
 
 GROWTH = 1.15
+BELOW = 1.12  # of the font size: how far below its top a line is underlined
 MARKERS = ("none", "bullet", "number")
 
 
 @dataclass(frozen=True)
 class Listing:
-    """Lines with what stands before each; `ink` colours it. `bare` lets them shrink furthest."""
+    """Lines with what stands before each; `ink` colours it. `bare` lets them shrink furthest.
+
+    `words` in them are underlined: they can be asked about.
+    """
 
     lines: tuple[str, ...]
     marker: str = "none"
     ink: str = "action"
     bare: bool = False
     first: int = 1
+    words: tuple[str, ...] = ()
 
     @property
     def role(self) -> str:
@@ -117,17 +124,49 @@ def _put_line(stage: Stage, listing: Listing, box: Box, done: Set, at: int) -> N
         numeral = stage.measure(str(listing.first + at), "numeral", 999, done.size)
         stage.text(numeral, "numeral", first, listing.ink)
     stage.text(done, listing.role, words)
+    if listing.words:
+        _underline(stage, listing.words, words, done)
+
+
+def _underline(stage: Stage, words: tuple[str, ...], box: Box, done: Set) -> None:
+    """Rules under the words that can be asked about, a little below each line's letters."""
+    spans: list[Span] = []
+    text, start, top = "\n".join(done.lines), 0, 0.0
+    found = [range(*span) for span in spans_of(text, words)]
+    for line in done.lines:
+        for span in found:
+            first, last = max(span.start - start, 0), min(span.stop - start, len(line))
+            if first < last:
+                ends = (width_of(line[:at], done.font, done.size) for at in (first, last))
+                spans.append(Span(*ends, top + done.size * BELOW))
+        start, top = start + len(line) + 1, top + height_of(line, done.font, done.size)
+    if spans:
+        area = Box(box.x, box.y, box.w, max(box.h, 1))
+        stage.take(Rules, area).show(tuple(spans), "action", max(2, stage.theme.mm(0.32)))
+
+
+def spans_of(text: str, forms: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
+    """Where the forms stand in a text, from and to; a line may end at a space in them."""
+    longest = sorted(forms, key=len, reverse=True)
+    either = "|".join(re.escape(form).replace(r"\ ", r"\s+") for form in longest)
+    found = re.finditer(rf"(?<!\w)(?:{either})(?!\w)", text) if forms else ()
+    return tuple(one.span() for one in found)
+
+
+def keys_width(stage: Stage) -> float:
+    """Pixels that the keys take beside the lines of a page."""
+    return page_width(stage) + stage.theme.mm(2)
 
 
 def _put_page(stage: Stage, listing: Listing, box: Box) -> None:
-    keys, words = box.cut_right(page_width(stage), stage.theme.mm(2))
+    keys, words = stage.cut_far(box, page_width(stage), stage.theme.mm(2))
     size = stage.sizes(listing.role, bare=listing.bare)[-1]
     pages = _pages(stage, listing, words, size)
     at = min(stage.typed.page, len(pages) - 1)
     page_keys(stage, keys, at, len(pages))
     stage.unseen = stage.typed.seen < len(pages) - 1
     first = listing.first + sum(len(page) for page in pages[:at])
-    shown = Listing(pages[at], listing.marker, listing.ink, listing.bare, first)
+    shown = replace(listing, lines=pages[at], first=first)
     _put(stage, shown, words, size)
 
 

@@ -57,15 +57,16 @@ class Stage:
         self.turned: Callable[[], None]
         self.theme: Theme
         self.unseen = False
+        self.left = False
         self.targets: list[Press] = []
         self._draw = draw
         self._pools: dict[type[Widget], list[Widget]] = defaultdict(list)
         self._used: dict[type[Widget], int] = {}
         self._order: list[Widget] = []
 
-    def begin(self, theme: Theme) -> None:
-        """Clear the stage; nothing is taken from the window yet."""
-        self.theme = theme
+    def begin(self, theme: Theme, left: bool = False) -> None:
+        """Clear the stage, for a left hand or a right one; nothing leaves the window yet."""
+        self.theme, self.left = theme, left
         self._used, self._order, self.targets = {}, [], []
         self.unseen = False
 
@@ -98,6 +99,16 @@ class Stage:
         height = max(round(box.y + box.h) - y, ceil(box.h - 0.01))
         part.size = (width, height)
         part.pos = (self.root.x + x, self.root.top - y - height)
+
+    # --- for a left hand or a right one ---
+
+    def cut_near(self, box: Box, width: float, gap: float = 0) -> tuple[Box, Box]:
+        """Cut off the side away from the hand: the left, for a left hand the right."""
+        return box.cut_right(width, gap) if self.left else box.cut_left(width, gap)
+
+    def cut_far(self, box: Box, width: float, gap: float = 0) -> tuple[Box, Box]:
+        """Cut off the side of the hand: the right, for a left hand the left."""
+        return box.cut_left(width, gap) if self.left else box.cut_right(width, gap)
 
     # --- texts ---
 
@@ -185,6 +196,22 @@ class Stage:
         strong = look == "danger"
         press.shape(self.theme.mm(1.7), self.theme.mm(0.55 if strong else 0.35))
         return press
+
+    def behind(self, box: Box, act: Callable[[], None]) -> Press:
+        """A target that lies behind texts and shows only when it is pressed."""
+        press = self.target(box, "words", act)
+        press.is_behind = True
+        return press
+
+    def reshape(self, press: Press, box: Box) -> None:
+        """Give a target another box."""
+        self._place(press, box)
+        press.paint()
+
+    def open_aside(self, at: int) -> None:
+        """Lay an aside over the view, by its place among the view's; -1 takes it away."""
+        self.typed.open_aside(at)
+        self.turned()
 
     def face(
         self,

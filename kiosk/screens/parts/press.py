@@ -27,6 +27,7 @@ LOOKS = {
     "still": ("paper", "edge", "ink", "action_pale"),
     "picked": ("action_pale", "action", "ink", "paper"),
     "key": ("paper", "edge", "ink", "action_pale"),
+    "words": ("none", "none", "ink", "action_pale"),
 }
 PALE = ("chalk", "line", "pale", "chalk")
 
@@ -40,7 +41,7 @@ class Press(Widget):
 
     `act` is called by `finger` when a touch that began here ends here. `steady` targets stand
     in the same place on every view and are never ignored after a change. `local` ones send
-    nothing out of the screens.
+    nothing out of the screens. Texts may stand over one that `is_behind` them.
     """
 
     def __init__(self) -> None:
@@ -50,6 +51,7 @@ class Press(Widget):
         self.label, self.sheet, self.mark = Text(), Sheet(), Mark()
         self.act: Callable[[], None] = nothing
         self.live, self.steady, self.local = True, False, False
+        self.is_behind = False
         self.least_mm = TARGET_MM
         self.pressed = self.refused = False
         self._look, self.inset, self._radius, self._edge = "plain", (0.0, 0.0), 8.0, 2.0
@@ -58,6 +60,7 @@ class Press(Widget):
         """Become a target of this look; the label, drawing or sign is placed by the stage."""
         self._look, self.live, self.act = look, live, act
         self.least_mm, self.steady, self.local = TARGET_MM, False, False
+        self.is_behind = False
         self.pressed = self.refused = False
         self.inset = (0.0, 0.0)
 

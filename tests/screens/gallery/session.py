@@ -14,7 +14,7 @@ from kiosk.core.inputs import (
     Still,
     StillThere,
 )
-from kiosk.core.view import Band, Button, Picture, Rail, View
+from kiosk.core.view import Aside, Band, Button, Picture, Rail, ShopWord, View
 from tests.screens.gallery.parts import (
     ADULT,
     BACK,
@@ -29,6 +29,21 @@ from tests.screens.gallery.parts import (
     UNKNOWN,
 )
 
+WORDS = (
+    ShopWord("bit", "The sharp tool that cuts.", Picture("word_bit"), ("bit",)),
+    ShopWord("work", "The piece that you drill.", Picture("word_work"), ("work",)),
+    ShopWord("scale", "Lines and numbers that show how far.", Picture("word_scale"), ("scale",)),
+)
+ASIDES = (
+    Aside("Why?", "Why?", "Back", ("Too deep, and the bit goes into the table.",)),
+    Aside(
+        "How was this worked out?",
+        "How was this worked out?",
+        "Back",
+        ("Stop: 14.5\u00a0mm. Depth and point.\nSum: 12 + 2.4 = 14.4, up to the half.",),
+    ),
+    Aside("", "Shop words", "Back", words=WORDS),
+)
 jobs = ("Key fob: 4 mm hole", "Phone stand: 8 mm through", "Bike lamp bracket: 6.5 mm part-way")
 VIEWS = {
     "job": View(
@@ -48,6 +63,7 @@ VIEWS = {
         picture=DEPTH,
         buttons=(BACK, Button("My stop reads 14.5\u00a0mm more", SeenRight("s7"), "main")),
         rail=Rail(7, 15),
+        asides=ASIDES,
     ),
     "step_belts": View(
         "step",
