@@ -63,8 +63,7 @@ class Words:
         text = self._text(key, values.get("n"))
         if text is None:
             return key
-        shown = {name: self.number(value) for name, value in values.items()}
-        return Formatter().vformat(text, (), _Gaps(shown))
+        return Formatter().vformat(text, (), _Filled(self, values))
 
     def _text(self, key: str, count: object) -> str | None:
         """The text of a key; of one that counts, the form for that many."""
@@ -207,6 +206,12 @@ def _fraction(sixty_fourths: int) -> str:
     return " ".join([*parts, str(rest)] if rest else parts)
 
 
-class _Gaps(dict[str, str]):
-    def __missing__(self, key: str) -> str:
-        return ""
+class _Filled(dict[str, str]):
+    """What stands in a text's places: each value is written out where a place asks for it."""
+
+    def __init__(self, words: Words, values: Mapping[str, object]) -> None:
+        super().__init__()
+        self._words, self._values = words, values
+
+    def __missing__(self, name: str) -> str:
+        return self._words.number(self._values[name]) if name in self._values else ""
