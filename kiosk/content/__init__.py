@@ -47,16 +47,20 @@ def load(base: Path, school: Path | None = None, language: str = "en") -> Loaded
     """
     shipped, own = _shipped(base), _own(school)
     library = _together(shipped, own)
-    words = words_of(shipped, own, library, language)
+    shipped_english = english_of(shipped)
+    english = english_of(library) if own else shipped_english
+    words = words_of(shipped, own, shipped_english, english, language)
     if library.problems or library.drilling is None or library.assessment is None:
         return Loaded(None, words, tuple(sorted(library.problems)))
     content = _content(library)
-    problems = _problems(shipped, own, library, content)
-    if not problems:
-        problems = [*unanswered(content)] + ([*broken_plans(content, base.name)] if school else [])
+    problems = [*disagreements(library), *_orphans(content)]
+    # a language is looked at once what it translates is right, and plans after it
+    problems = problems or [*language_problems(shipped, own, shipped_english, english)]
+    plans = broken_plans(content, base.name) if school else ()
+    problems = problems or [*unanswered(content), *plans]
     if problems:
         return Loaded(None, words, tuple(sorted(problems)))
-    found = (*doubts(content.machines), *untranslated(library, english_of(library)))
+    found = (*doubts(content.machines), *untranslated(library, english))
     return Loaded(content, words, (), found)
 
 
@@ -81,14 +85,6 @@ def _together(shipped: Library, own: Library | None) -> Library:
         return shipped
     own.problems += loosened(shipped, own)
     return laid_over(shipped, own)
-
-
-def _problems(
-    shipped: Library, own: Library | None, library: Library, content: Content
-) -> list[Problem]:
-    """What the files disagree on; a language is looked at once what it translates is right."""
-    found = [*disagreements(library), *_orphans(content)]
-    return found or [*language_problems(shipped, own, english_of(shipped), english_of(library))]
 
 
 def _orphans(content: Content) -> tuple[Problem, ...]:

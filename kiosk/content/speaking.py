@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from kiosk.content.languages import ENGLISH
+from kiosk.content.languages import ENGLISH, Texts
 from kiosk.content.library import Library
 from kiosk.content.making import machine_of, machine_texts, recovery_texts, step_texts
 from kiosk.content.risk import assessment_of, assessment_texts
@@ -44,19 +44,22 @@ def _machine_texts(library: Library) -> dict[str, str]:
     return texts
 
 
-def words_of(base: Library, school: Library | None, library: Library, language: str) -> Words:
+def words_of(
+    base: Library, school: Library | None, shipped: Texts, english: Texts, language: str
+) -> Words:
     """The words of a language, with those of all others beside them; English where it is unknown.
 
-    A shipped translation stands only while what it translates does: where the school has its own
-    English text, the school's text stands until its own language file has a translation.
+    `shipped` has the shipped English texts, `english` those of both folders. A shipped
+    translation stands only while what it translates does: where the school has its own English
+    text, the school's text stands until its own language file has a translation.
     """
-    shipped, english = english_of(base), english_of(library)
     changed = {key for key, text in english.items() if shipped.get(key, text) != text}
     found = {ENGLISH: _words(ENGLISH, english)}
-    for code in library.languages:
+    owned = school.languages if school else {}
+    for code in base.languages | owned:
         if code != ENGLISH:
             kept = {k: t for k, t in base.languages.get(code, {}).items() if k not in changed}
-            own = school.languages.get(code, {}) if school else {}
+            own = owned.get(code, {})
             found[code] = _words(code, {**english, **_nameless(code), **_plain({**kept, **own})})
     for code, words in found.items():
         found[code] = replace(words, others=found)
