@@ -20,12 +20,7 @@ from kiosk.core.kiosk import Kiosk, advance, from_outside
 from kiosk.people import (
     ROLES,
     Office,
-    hash_badge,
-    hash_code,
-    hash_pin,
-    is_badge,
-    issue_codes,
-    issue_pin,
+    hashed,
     pepper_for,
     pepper_path,
 )
@@ -131,12 +126,12 @@ def card(name: str, role: str, pin: str, codes: Sequence[str] = ()) -> str:
 
 def about(record: Path, request: Answer) -> Answer:
     """The answer of the running kiosk, or of this record where no kiosk holds it."""
-    return carried_out(record, request, lambda opened: done_in(opened, record, dict(request)))
+    return carried_out(record, request, lambda opened: done_in(opened, record, request))
 
 
 def done_in(opened: Record, path: Path, request: Answer) -> Answer:
     """Do it in a record that no kiosk holds. The answer has a PIN and spare codes in clear."""
-    shown = _hashed(opened, path, request)
+    request, shown = hashed(request, lambda: _pepper(opened, path))
     kiosk = opened.restore()
     today = max(Clock().now().day, kiosk.adults.day)
     done = Office(opened, kiosk, opened.machine(), today).carry_out(request)
@@ -146,23 +141,6 @@ def done_in(opened: Record, path: Path, request: Answer) -> Answer:
         events = from_outside(kiosk, given).events
         record_events(opened, kiosk, tuple(e for e in events if e.recorded))
     return {**answer, **shown}
-
-
-def _hashed(opened: Record, path: Path, request: Answer) -> Answer:
-    """Hash what the command is about; what to show once."""
-    if request["do"] == "adult_badge":
-        digits = request.pop("digits")
-        if is_badge(digits):
-            request["hash"] = hash_badge(digits, _pepper(opened, path))
-        return {}
-    if request["do"] not in ("adult_issue", "adult_codes"):
-        return {}
-    pepper, codes, pin = _pepper(opened, path), issue_codes(), issue_pin()
-    request["codes"] = [hash_code(code, pepper) for code in codes]
-    if request["do"] == "adult_codes":
-        return {"codes": codes}
-    request["hash"] = hash_pin(pin, pepper)
-    return {"pin": pin, "codes": codes}
 
 
 def _pepper(opened: Record, path: Path) -> bytes:

@@ -6,7 +6,7 @@ shown again: it is issued once, and only its hash stays.
 
 from __future__ import annotations
 
-from kiosk.people.commands import BY, Office
+from kiosk.people.commands import BY, Office, hashed
 from kiosk.people.erasing import to_erase
 from kiosk.people.issuing import (
     ROLES,
@@ -36,6 +36,7 @@ __all__ = [
     "hash_badge",
     "hash_code",
     "hash_pin",
+    "hashed",
     "is_badge",
     "is_code",
     "is_common",

@@ -1,12 +1,12 @@
 """What a command about adults leads to: the same for the running kiosk and for a closed record.
 
-The command's secrets come as hashes. What is kept apart is kept at once; the input that is
-handed back becomes the events.
+The command's secrets come as hashes, made by `hashed`. What is kept apart is kept at once; the
+input that is handed back becomes the events.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -22,6 +22,8 @@ from kiosk.people.issuing import (
     ends_on,
     in_use_named,
 )
+from kiosk.people.keys import hash_badge, hash_code, is_badge, issue_codes
+from kiosk.people.pins import hash_pin, issue_pin
 
 BY = "command"
 Answer = tuple[Input | None, dict[str, Any]]
@@ -136,6 +138,32 @@ class Office:
         more = {"badge": state.badge, "codes": state.codes}
         ends = {"until": day_named(until), "over": self.today > until} if until else {}
         return {**told, **more, **ends}
+
+
+def hashed(
+    request: dict[str, Any], pepper: Callable[[], bytes]
+) -> tuple[dict[str, Any], dict[str, Any]]:
+    """A command with what it issues or reads in as hashes, and what to show once if it succeeds.
+
+    Costs a hash for each PIN, badge and spare code; a badge that can be none stays as it is.
+    """
+    match request:
+        case {"do": "adult_issue"}:
+            key, pin = pepper(), issue_pin()
+            codes, kept = _new_codes(key)
+            shown = {"pin": pin, "codes": codes}
+            return {**request, "hash": hash_pin(pin, key), "codes": kept}, shown
+        case {"do": "adult_codes"}:
+            codes, kept = _new_codes(pepper())
+            return {**request, "codes": kept}, {"codes": codes}
+        case {"do": "adult_badge", "digits": str(digits), **rest} if is_badge(digits):
+            return {**rest, "do": "adult_badge", "hash": hash_badge(digits, pepper())}, {}
+    return request, {}
+
+
+def _new_codes(pepper: bytes) -> tuple[tuple[str, ...], list[str]]:
+    codes = issue_codes()
+    return codes, [hash_code(code, pepper) for code in codes]
 
 
 def _not(why: str) -> Answer:

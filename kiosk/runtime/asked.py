@@ -15,7 +15,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from kiosk.people import hash_badge, hash_code, hash_pin, is_badge, issue_codes, issue_pin
+from kiosk.people import hashed
 from kiosk.runtime.inbox import Command
 
 LONGEST_LINE = 65536
@@ -70,25 +70,9 @@ class Asked:
             return {"ok": False, "why": "not a line of JSON"}
         if not isinstance(request, dict):
             return {"ok": False, "why": "not a request"}
-        shown = self._hashed(request)
+        request, shown = hashed(request, lambda: self._pepper)  # in this thread: a hash takes time
         answer = self._put_and_wait(request)
         return {**answer, **shown} if answer.get("ok") else answer
-
-    def _hashed(self, request: dict[str, Any]) -> dict[str, Any]:
-        """Hash here, in this thread, what a command is about; what to show once if it succeeds."""
-        match request:
-            case {"do": "adult_issue"}:
-                pin, codes = issue_pin(), issue_codes()
-                request["hash"] = hash_pin(pin, self._pepper)
-                request["codes"] = [hash_code(code, self._pepper) for code in codes]
-                return {"pin": pin, "codes": codes}
-            case {"do": "adult_codes"}:
-                codes = issue_codes()
-                request["codes"] = [hash_code(code, self._pepper) for code in codes]
-                return {"codes": codes}
-            case {"do": "adult_badge", "digits": str(digits)} if is_badge(digits):
-                request["hash"] = hash_badge(request.pop("digits"), self._pepper)
-        return {}
 
     def _put_and_wait(self, request: dict[str, Any]) -> dict[str, Any]:
         came = threading.Event()
