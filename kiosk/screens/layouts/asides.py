@@ -10,6 +10,7 @@ from functools import partial
 
 from kiosk.core.inputs import LeavePage
 from kiosk.core.view import Aside, Button, ShopWord, View
+from kiosk.drawings import PICTURES
 from kiosk.screens.layouts import frame
 from kiosk.screens.layouts.body import Manner, clear_of_head, put_body, title
 from kiosk.screens.layouts.box import Box
@@ -69,9 +70,11 @@ def _put_words(stage: Stage, aside: Aside, box: Box) -> None:
 
 
 def _put_word(stage: Stage, word: ShopWord, box: Box) -> None:
-    theme = stage.theme
-    card, words = box.cut_left(min(box.h * 1.35, box.w * 0.36), theme.mm(3))
-    stage.card(word.picture, card)
+    """Name and meaning, beside the drawing where there is one of the word."""
+    theme, words = stage.theme, box
+    if word.picture.name in PICTURES:
+        card, words = box.cut_left(min(box.h * 1.35, box.w * 0.36), theme.mm(3))
+        stage.card(word.picture, card)
     name, means = words.cut_top(stage.measure(word.name, "question", words.w).height, theme.mm(0.6))
     stage.text(word.name, "question", name, valign="top")
     stage.text(word.means, "body", means, valign="top")
