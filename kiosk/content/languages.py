@@ -8,10 +8,10 @@ same places to fill in, its own plural forms.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from string import Formatter
 
 from kiosk.content.known import place_of
 from kiosk.content.library import Library
+from kiosk.core.plan.trials import asked_in
 from kiosk.core.problems import Place, Problem, nearest
 from kiosk.core.words import plural_forms
 
@@ -75,18 +75,13 @@ def _form(at: Place, code: str, stem: str, form: str, texts: Texts) -> Problems:
 def _places(at: Place, key: str, text: str, english: str) -> Problems:
     """The same places to fill in as in English, each as often as one likes."""
     try:
-        found, wanted = places_in(text), places_in(english)
+        found, wanted = asked_in(text), asked_in(english)
     except ValueError:
         yield Problem(at, f"a single brace in {key!s}", "{name} with a name in braces")
         return
     if found != wanted:
         said = f"{key!s} has {_braced(found) or 'no place'}"
         yield Problem(at, said, _braced(wanted) or "no place", "fill in what the English one does")
-
-
-def places_in(text: str) -> set[str]:
-    """The names of the places to fill in; raises ValueError for a single brace."""
-    return {name for _, name, _, _ in Formatter().parse(text) if name is not None}
 
 
 def _braced(names: set[str]) -> str:

@@ -11,7 +11,7 @@ from babel import Locale
 from fontTools.ttLib import TTFont
 
 from kiosk.content import Loaded, load
-from kiosk.content.languages import places_in
+from kiosk.core.plan.trials import asked_in
 from kiosk.core.units import Length, SpindleSpeed
 from kiosk.core.words import Words, plural_form, plural_forms
 from kiosk.screens.fonts import WEIGHTS, fonts
@@ -194,4 +194,4 @@ def test_an_unknown_language_is_english(shipped: Loaded) -> None:
 
 
 def test_places_are_the_same_as_in_english_wherever_they_stand() -> None:
-    assert places_in("{a} and {b}") == places_in("{b}, {a}, {b}") != places_in("{a}")
+    assert asked_in("{a} and {b}") == asked_in("{b}, {a}, {b}") != asked_in("{a}")

@@ -99,16 +99,22 @@ def _pick(kiosk: Kiosk, adult: str) -> Decided:
 
 
 def _try_pin(shop: Shop, kiosk: Kiosk, adult: str, stay: int, now: Moment) -> Decided:
+    why_not = not_tried(shop, kiosk, adult, "pin", now)
+    if why_not is not None:
+        return why_not
+    if kiosk.adults.wait_left(adult, now).s > 0:
+        return refused("pin_wait")
+    return took(PinTried(adult, kiosk.desk.purpose, stay))
+
+
+def not_tried(shop: Shop, kiosk: Kiosk, adult: str, page: str, now: Moment) -> Decided | None:
+    """Why an adult's digits from the page are not tried just now; None if nothing is against it."""
     desk = kiosk.desk
-    if desk.page != "pin" or desk.adult != adult or kiosk.adults.find(adult) is None:
+    if desk.page != page or desk.adult != adult or kiosk.adults.find(adult) is None:
         return NOTHING
     if not may(shop, kiosk, adult, desk.purpose, now):
         return refused("not_allowed")
-    if kiosk.adults.trying:
-        return refused("pin_busy")
-    if kiosk.adults.wait_left(adult, now).s > 0:
-        return refused("pin_wait")
-    return took(PinTried(adult, desk.purpose, stay))
+    return refused("pin_busy") if kiosk.adults.trying else None
 
 
 def pin_checked(shop: Shop, kiosk: Kiosk, given: PinChecked, now: Moment) -> Decided:

@@ -14,7 +14,7 @@ from kiosk.core.events import (
     SecretAsked,
 )
 from kiosk.core.inputs import BadgeChecked, BadgeRead, CodeChecked, Touch, TypeCode
-from kiosk.core.kiosk.adult_acts import PURPOSES, consequences, is_wanted
+from kiosk.core.kiosk.adult_acts import PURPOSES, consequences, is_wanted, not_tried
 from kiosk.core.kiosk.adults import Trying
 from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.root import Kiosk
@@ -56,16 +56,12 @@ def badge_purpose(shop: Shop, kiosk: Kiosk) -> str:
 
 
 def _code(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> Decided:
-    desk = kiosk.desk
-    if desk.page != "code" or desk.adult != adult or kiosk.adults.find(adult) is None:
-        return NOTHING
-    if not may(shop, kiosk, adult, desk.purpose, now):
-        return refused("not_allowed")
-    if kiosk.adults.trying:
-        return refused("pin_busy")
+    why_not = not_tried(shop, kiosk, adult, "code", now)
+    if why_not is not None:
+        return why_not
     if kiosk.adults.is_paused(now):
         return refused("pause")
-    return took(CodeTried(adult, desk.purpose))
+    return took(CodeTried(adult, kiosk.desk.purpose))
 
 
 def badge_checked(shop: Shop, kiosk: Kiosk, given: BadgeChecked, now: Moment) -> Decided:

@@ -98,24 +98,21 @@ def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
     if isinstance(touch, Act) and signed and not may(shop, kiosk, signed, touch.what, now):
         return refused("not_allowed")
     done = trouble_acts(shop, kiosk, touch)
-    if done is None:
-        done = pupil_acts(shop, kiosk, touch, now)
-    if done is None:
-        done = adult_acts(shop, kiosk, touch, now)
-    if done is None:
-        done = _people(shop, kiosk, touch, now)
-    if done is None:
-        done = office_acts(shop, kiosk, touch, now)
-    return done if done is not None else NOTHING
+    if done is not None:
+        return done
+    answers = (acts(shop, kiosk, touch, now) for acts in _ACTS)
+    return next((done for done in answers if done is not None), NOTHING)
 
 
-def _people(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | None:
-    """Badges and spare codes, adults, training levels, questions."""
-    for acts in (badge_acts, people_acts, level_acts, question_acts):
-        done = acts(shop, kiosk, touch, now)
-        if done is not None:
-            return done
-    return None
+_ACTS = (
+    pupil_acts,
+    adult_acts,
+    badge_acts,
+    people_acts,
+    level_acts,
+    question_acts,
+    office_acts,
+)
 
 
 def from_outside(kiosk: Kiosk, given: Input) -> Decided:

@@ -189,8 +189,8 @@ def gaps(step: PlanStep, words: Words, where: str, given: set[str]) -> Iterator[
 
 
 def asked_in(text: str) -> set[str]:
-    """The names of the places to fill in a text."""
-    return {name for _, name, _, _ in Formatter().parse(text) if name}
+    """The names of the places to fill in a text; raises ValueError for a single brace."""
+    return {name for _, name, _, _ in Formatter().parse(text) if name is not None}
 
 
 def recovery_problems(content: Content, words: Words) -> Iterator[Problem]:

@@ -6,10 +6,10 @@ An aside changes nothing and is not recorded: the screens open and close it by t
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from string import Formatter
 
 from kiosk.core.machining.worked import Figure
 from kiosk.core.plan.shape import PlanStep
+from kiosk.core.plan.trials import asked_in
 from kiosk.core.session import Session
 from kiosk.core.view.scene import Scene
 from kiosk.core.view.shape import Aside, Picture, ShopWord
@@ -51,7 +51,7 @@ def _asked(scene: Scene, step: PlanStep) -> Iterator[str]:
     yield from DRAWN.get(step.picture, ())
     for part in STEP_TEXTS:
         text = scene.words.texts.get(f"step.{step.id}.{part}", "")
-        names = {name for _, name, _, _ in Formatter().parse(text) if name}
+        names = asked_in(text)
         yield from names
         if "setting" in names:
             yield from ("groove", "grooves")

@@ -12,6 +12,7 @@ from kiosk.core.kiosk.shop import Shop
 from kiosk.core.model import Fact, Reading
 from kiosk.core.rules import Past, Turn
 from kiosk.core.rules.past import READY, RUN_INPUTS, changed, made_by
+from kiosk.core.rules.room import PRE_USE_FOR_S
 from kiosk.core.session import Session
 from kiosk.core.units import Moment
 from kiosk.core.walk.grounds import OTHER, WORK
@@ -97,7 +98,7 @@ def _desk(desk: Desk) -> Desk:
 
 def _past(shop: Shop, past: Past, now: Moment, in_session: bool) -> Past:
     gone = now.since(past.pre_use) if past.pre_use else None
-    holds = in_session or (gone is not None and gone.s <= 14 * 3600)
+    holds = in_session or (gone is not None and gone.s <= PRE_USE_FOR_S)
     return changed(
         past,
         opened=NOW if past.opened else None,

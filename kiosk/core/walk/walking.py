@@ -96,7 +96,6 @@ class Walk:
     known: dict[Key, int] = field(default_factory=dict)
     edges: list[tuple[int, int]] = field(default_factory=list)
     transitions: int = 0
-    tried: int = 0
     fault: Fault | None = None
     crossed: set[Key] = field(default_factory=set)
 
@@ -162,7 +161,6 @@ def _around(walked: Walk, node: Node) -> Iterator[int]:
 
 
 def _try(walked: Walk, node: Node, tried: Try) -> Iterator[int]:
-    walked.tried += 1
     done = attempt(node.ground, node.spot, tried)
     if not done.events and not done.broken:
         return
