@@ -1,4 +1,4 @@
-"""What all tests share: `--full`, a display on demand, and a guard against threads left behind."""
+"""What all tests share: `--full`, summary lines, a display on demand, no thread left behind."""
 
 from __future__ import annotations
 
@@ -15,6 +15,8 @@ from demo.displays import Displays, NoDisplay
 os.environ.setdefault("KIVY_NO_ARGS", "1")
 os.environ.setdefault("KIVY_NO_FILELOG", "1")
 
+FOUND = "found"
+
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Add `--full`."""
@@ -27,6 +29,31 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def full(request: pytest.FixtureRequest) -> bool:
     """Whether everything runs at full size."""
     return bool(request.config.getoption("--full"))
+
+
+@pytest.fixture
+def sum_up(request: pytest.FixtureRequest) -> Callable[[str], None]:
+    """Takes the one line that says what a proof found; it is printed before pytest's summary."""
+
+    def keep(line: str) -> None:
+        request.node.user_properties.append((FOUND, line))
+
+    return keep
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print the lines of `sum_up`, also of runs on several processes and of failed tests."""
+    reports = (r for status in ("passed", "failed") for r in terminalreporter.getreports(status))
+    lines = [
+        line
+        for r in reports
+        if r.when == "call"
+        for name, line in r.user_properties
+        if name == FOUND
+    ]
+    if lines:
+        terminalreporter.section("what was found")
+        terminalreporter.write("".join(f"{line}\n" for line in lines))
 
 
 @pytest.fixture(scope="session")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -92,12 +93,14 @@ def test_a_harder_text_has_a_higher_grade() -> None:
     assert grade([]) == grade(["..."]) == 0.0
 
 
-def test_the_whole_pack_reads_at_grade_4_or_under(shipped: Loaded) -> None:
+def test_the_whole_pack_reads_at_grade_4_or_under(
+    shipped: Loaded, sum_up: Callable[[str], None]
+) -> None:
     texts = step_texts(shipped).values()
 
     pack = [s for text in texts for line in text.split("\n") for s in sentences(line)]
 
-    print(f"{len(pack)} sentences, grade {grade(pack):.1f}")
+    sum_up(f"{len(pack)} sentences, grade {grade(pack):.1f}")
     assert grade(pack) <= HARDEST_GRADE
 
 

@@ -5,11 +5,10 @@ Random machines, materials, bits and holes; 100,000 of them with `--full`.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from math import pi
 from random import Random
-
-import pytest
 
 from kiosk.core.machining import GrooveChoice, choose_groove
 from kiosk.core.model import BitKind, Machine, Material, SpeedBand
@@ -61,7 +60,7 @@ def is_on_the_edge(machine: Machine, material: Material, mm: float) -> bool:
 
 
 def test_the_chosen_speed_is_the_fastest_inside_the_band(
-    full: bool, capsys: pytest.CaptureFixture[str]
+    full: bool, sum_up: Callable[[str], None]
 ) -> None:
     chance, asked, chosen = Random(20261125), MANY if full else FEW, 0
 
@@ -76,8 +75,7 @@ def test_the_chosen_speed_is_the_fastest_inside_the_band(
         speed = found.speed.rpm if isinstance(found, GrooveChoice) else None
         assert speed == expected or is_on_the_edge(machine, material, mm)
 
-    with capsys.disabled():
-        print(f"\ngrooves: {asked} machines and holes, {chosen} chosen, all as searched")
+    sum_up(f"grooves: {asked} machines and holes, {chosen} chosen, all as searched")
     assert asked / 5 < chosen < asked
 
 

@@ -27,7 +27,7 @@ SMALL, FULL = 3, 50
 @pytest.mark.kill
 @pytest.mark.timeout(3600)
 def test_nothing_shown_as_done_is_lost_and_no_restart_resumes_drilling(
-    displays: Callable[[int, int], str], tmp_path: Path, full: bool
+    displays: Callable[[int, int], str], tmp_path: Path, full: bool, sum_up: Callable[[str], None]
 ) -> None:
     points = FULL if full else SMALL
     with Bench(run_down=1.0) as bench:
@@ -43,7 +43,7 @@ def test_nothing_shown_as_done_is_lost_and_no_restart_resumes_drilling(
     for before, after in pairwise(cutter.rounds):
         came_back_rightly(before, after.first, entries)
     in_session = sum(r.sights[-1].screen in STEPS for r in cutter.rounds[:points])
-    print(f"kill: {points} points, {in_session} within a turn, 0 lost")
+    sum_up(f"kill: {points} points, {in_session} within a turn, 0 lost")
 
 
 def recorded(path: Path) -> list[Entry]:

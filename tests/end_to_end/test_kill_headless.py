@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -29,7 +30,9 @@ FAULTS = (
 
 @pytest.mark.kill
 @pytest.mark.timeout(3600)
-def test_many_kills_on_one_record_lose_nothing_that_was_shown(tmp_path: Path, full: bool) -> None:
+def test_many_kills_on_one_record_lose_nothing_that_was_shown(
+    tmp_path: Path, full: bool, sum_up: Callable[[str], None]
+) -> None:
     words = [str(tmp_path), str(FULL if full else SMALL), "20261125"]
 
     killed = subprocess.run(
@@ -40,14 +43,14 @@ def test_many_kills_on_one_record_lose_nothing_that_was_shown(tmp_path: Path, fu
         check=False,
     )
 
-    print(killed.stdout.strip().splitlines()[-1] if killed.stdout else killed.stderr)
+    sum_up(killed.stdout.strip().splitlines()[-1] if killed.stdout else killed.stderr)
     assert killed.returncode == 0, killed.stderr
 
 
 @pytest.mark.kill
 @pytest.mark.parametrize(("call", "error", "part", "first"), FAULTS)
 def test_a_card_that_says_no_is_told_of_and_work_goes_on_without_a_restart(
-    tmp_path: Path, call: str, error: str, part: str, first: int
+    tmp_path: Path, call: str, error: str, part: str, first: int, sum_up: Callable[[str], None]
 ) -> None:
     first_start(tmp_path)
     failing = f"{call}:error={error}:when={first}..{first + 2}"
@@ -56,7 +59,7 @@ def test_a_card_that_says_no_is_told_of_and_work_goes_on_without_a_restart(
 
     screens = shown(tmp_path / TOLD)
     told = [n for n, screen in enumerate(screens) if is_told(screen)]
-    print(f"fault: {call} {error}, {failed} calls failed, {summed_up(screens, told)}")
+    sum_up(f"fault: {call} {error}, {failed} calls failed, {summed_up(screens, told)}")
     assert failed > 0
     assert told, "nothing was said of it on the screen"
     assert screens[-1].head_seq > screens[told[-1]].head_seq, "work did not go on"

@@ -61,7 +61,7 @@ def steps_of(take: Take, to: Path, monkeypatch: pytest.MonkeyPatch, steps: Steps
 
 
 def test_a_stick_that_stops_answering_at_any_step_is_no_success(
-    take: Take, stick: Path, monkeypatch: pytest.MonkeyPatch
+    take: Take, stick: Path, monkeypatch: pytest.MonkeyPatch, sum_up: Callable[[str], None]
 ) -> None:
     whole = Steps(0, no_answer, False)
     assert steps_of(take, stick, monkeypatch, whole) == ""
@@ -72,7 +72,7 @@ def test_a_stick_that_stops_answering_at_any_step_is_no_success(
         for n in range(1, whole.count + 1)
     ]
 
-    print(f"stick: {len(ends)} steps without an answer, {ends.count('')} taken for a success")
+    sum_up(f"stick: {len(ends)} steps without an answer, {ends.count('')} taken for a success")
     assert set(ends) <= {"failing", "gone"}
     assert before == sorted(p.name for p in stick.iterdir() if verify_is_whole(p))
     assert verify(take()).problems == ()
@@ -84,7 +84,7 @@ def verify_is_whole(path: Path) -> bool:
 
 
 def test_a_stick_pulled_at_any_step_is_no_success_and_the_card_stays_clean(
-    take: Take, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    take: Take, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sum_up: Callable[[str], None]
 ) -> None:
     with small_card(tmp_path / "counted", "4m") as card:
         whole = Steps(0, no_answer, False)
@@ -101,7 +101,7 @@ def test_a_stick_pulled_at_any_step_is_no_success_and_the_card_stays_clean(
             ends.append(steps_of(take, at, monkeypatch, Steps(n, pull, False)))
         assert list(at.iterdir()) == [], f"step {n} wrote to the card"
 
-    print(f"stick: pulled at {len(ends)} steps, {ends.count('')} taken for a success")
+    sum_up(f"stick: pulled at {len(ends)} steps, {ends.count('')} taken for a success")
     late = [n for n, why in enumerate(ends, 1) if not why]
     assert set(ends) - {""} <= WORDS
     assert all(n > whole.count - 2 for n in late), late  # whole, and looked at for the last time

@@ -8,7 +8,7 @@ point is a cut that leaves files like no other: those that leave the same count 
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -29,7 +29,9 @@ def memory() -> Iterator[Path]:
 
 @pytest.mark.powercut
 @pytest.mark.timeout(3600)
-def test_no_cut_loses_what_was_acknowledged(memory: Path, full: bool) -> None:
+def test_no_cut_loses_what_was_acknowledged(
+    memory: Path, full: bool, sum_up: Callable[[str], None]
+) -> None:
     cuts, bad = 0, []
     for number, (journal, pages, lessons) in enumerate(SESSIONS):
         calls = recorded(memory / f"s{number}", journal, "FULL", pages, lessons)
@@ -40,14 +42,16 @@ def test_no_cut_loses_what_was_acknowledged(memory: Path, full: bool) -> None:
         cuts += len(found)
         bad += [f"{journal}, {cut.point}: {cut.gone}" for cut in found if cut.gone]
 
-    print(f"powercut: {cuts} points, {len(bad)} lost")
+    sum_up(f"powercut: {cuts} points, {len(bad)} lost")
     assert not bad, "\n".join(bad[:20])
     assert cuts >= AT_LEAST or not full
 
 
 @pytest.mark.powercut
 @pytest.mark.timeout(3600)
-def test_the_same_cuts_lose_events_where_syncing_is_turned_down(memory: Path, full: bool) -> None:
+def test_the_same_cuts_lose_events_where_syncing_is_turned_down(
+    memory: Path, full: bool, sum_up: Callable[[str], None]
+) -> None:
     """The disk must be able to lose something, or the proof above says nothing."""
     calls = recorded(memory / "s", "wal", "NORMAL", 40, 2)
     wanted = points(calls, FULL // 2 if full else SMALL, random.Random(7))
@@ -55,5 +59,5 @@ def test_the_same_cuts_lose_events_where_syncing_is_turned_down(memory: Path, fu
     found = cut_at_all(calls, wanted, {}, lost)
 
     bad = [cut for cut in found if cut.gone]
-    print(f"powercut: {len(found)} points with synchronous NORMAL, {len(bad)} lost events")
+    sum_up(f"powercut: {len(found)} points with synchronous NORMAL, {len(bad)} lost events")
     assert len(bad) > len(found) // 10

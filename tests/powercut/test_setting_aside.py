@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
@@ -77,7 +77,9 @@ def carried_on(head: tuple[int, str], spoilt: bytes, path: Path, _: Told, __: Po
 
 @pytest.mark.powercut
 @pytest.mark.timeout(3600)
-def test_a_cut_while_it_is_set_aside_loses_nothing_of_it(memory: Path, full: bool) -> None:
+def test_a_cut_while_it_is_set_aside_loses_nothing_of_it(
+    memory: Path, full: bool, sum_up: Callable[[str], None]
+) -> None:
     head = short_of_lines(memory / "s")
     spoilt = (memory / "s" / RECORD).read_bytes()
     before = {p.name: p.read_bytes() for p in (memory / "s").iterdir()}
@@ -87,5 +89,5 @@ def test_a_cut_while_it_is_set_aside_loses_nothing_of_it(memory: Path, full: boo
     cuts = cut_at_all(calls, wanted, before, partial(carried_on, head, spoilt))
 
     bad = [f"{cut.point}: {cut.gone}" for cut in cuts if cut.gone]
-    print(f"powercut: {len(cuts)} points while a record is set aside, {len(bad)} lost")
+    sum_up(f"powercut: {len(cuts)} points while a record is set aside, {len(bad)} lost")
     assert not bad, "\n".join(bad[:20])

@@ -8,6 +8,7 @@ import os
 import random
 import threading
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -50,7 +51,9 @@ def lose_and_find(kiosk: AtTheWires, chance: random.Random) -> None:
 
 
 @pytest.mark.timeout(1800)
-def test_a_soak_of_forced_disconnects(tmp_path: Path, full: bool) -> None:
+def test_a_soak_of_forced_disconnects(
+    tmp_path: Path, full: bool, sum_up: Callable[[str], None]
+) -> None:
     losses, chance = FULL_LOSSES if full else SMALL_LOSSES, random.Random(20261125)
     with at_the_wires(tmp_path) as kiosk:
         kiosk.word("off")
@@ -70,7 +73,7 @@ def test_a_soak_of_forced_disconnects(tmp_path: Path, full: bool) -> None:
         assert descriptors() == opened
         assert grown <= GROWTH_KB, f"{grown} kB"
         assert kiosk.told() == [("unknown", "unplugged"), ("off", "settled")] * losses
-    print(
+    sum_up(
         f"contact soak: {losses} losses with junk, {losses} recorded once each, slowest loss and "
         f"recovery {slowest:.2f} s, memory {grown:+d} kB, descriptors {opened}, reader alive"
     )
@@ -125,7 +128,7 @@ class Load:
 
 @pytest.mark.timeout(1800)
 def test_started_and_stopped_under_load_it_raises_nothing_and_leaves_no_thread(
-    full: bool, monkeypatch: pytest.MonkeyPatch
+    full: bool, monkeypatch: pytest.MonkeyPatch, sum_up: Callable[[str], None]
 ) -> None:
     starts, chance, raised = FULL_STARTS if full else SMALL_STARTS, random.Random(5), []
     monkeypatch.setattr(threading, "excepthook", raised.append)
@@ -144,4 +147,4 @@ def test_started_and_stopped_under_load_it_raises_nothing_and_leaves_no_thread(
         assert descriptors() == before
     assert raised == []
     assert "contacts" not in [thread.name for thread in threading.enumerate()]
-    print(f"contact starts: {starts} under load, {len(samples)} samples, no exception, no thread")
+    sum_up(f"contact starts: {starts} under load, {len(samples)} samples, no exception, no thread")
