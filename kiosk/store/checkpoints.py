@@ -21,7 +21,7 @@ import kiosk.core
 from kiosk.core.kiosk import EMPTY, Kiosk
 from kiosk.core.plan.shape import Plan
 from kiosk.store.codec import digest
-from kiosk.store.shapes import WrongShape, from_bytes, to_bytes, with_plans_by_digest
+from kiosk.store.shapes import WrongShape, from_bytes, plans_looked_up, to_bytes
 from kiosk.store.tables import checkpoints
 
 FORGOTTEN = ("desk",)
@@ -29,6 +29,7 @@ FORGOTTEN = ("desk",)
 
 HEAD = "head"
 
+_HINTS = get_type_hints(Kiosk)
 
 _NEW = upsert(checkpoints)
 _PUT = _NEW.on_conflict_do_update(
@@ -61,8 +62,7 @@ class Checkpoints:
     """Writes and reads the checkpoints of one record."""
 
     def __init__(self, plan_of: Callable[[str], Plan]) -> None:
-        self._made = with_plans_by_digest(self._digest, plan_of)
-        self._hints = get_type_hints(Kiosk)
+        self._plan_of = plan_of
         self._written: dict[str, Any] = {}
         self._last: tuple[Plan, str] | None = None
 
@@ -72,15 +72,17 @@ class Checkpoints:
             self._last = (plan, plan.digest)
         return self._last[1]
 
-    def write(self, connection: Connection, kiosk: Kiosk, seq: int, hash: str) -> Kiosk:
-        """Write the parts that changed; what to hand to `written` once it is committed."""
-        for name in parts():
-            value = getattr(kiosk, name)
-            if name not in self._written or self._written[name] != value:
-                data = to_bytes(value, self._made)
+    def write(self, connection: Connection, kiosk: Kiosk, seq: int, hash: str) -> None:
+        """Write the parts that changed; once it is committed, `written` is told of it."""
+        changed = [name for name in parts() if self._is_new(name, kiosk)]
+        with plans_looked_up(self._digest, self._plan_of) as made:
+            for name in changed:
+                data = to_bytes(getattr(kiosk, name), made)
                 _put(connection, name, seq, digest(data), data)
         _put(connection, HEAD, seq, hash, b"")
-        return kiosk
+
+    def _is_new(self, name: str, kiosk: Kiosk) -> bool:
+        return name not in self._written or self._written[name] != getattr(kiosk, name)
 
     def written(self, kiosk: Kiosk) -> None:
         """The parts of this state are on the card."""
@@ -101,10 +103,10 @@ class Checkpoints:
         if any((row.code, row.hash) != (head.code, digest(row.bytes)) for row in rows.values()):
             return None
         try:
-            found = {n: from_bytes(r.bytes, self._hints[n], self._made) for n, r in rows.items()}
+            with plans_looked_up(self._digest, self._plan_of) as made:
+                return Kiosk(**{n: from_bytes(r.bytes, _HINTS[n], made) for n, r in rows.items()})
         except WrongShape:
             return None
-        return Kiosk(**found)
 
 
 def _put(connection: Connection, part: str, seq: int, hash: str, data: bytes) -> None:

@@ -8,8 +8,10 @@ checkpoint is its digest, since the plan itself is kept once and for all.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
-from functools import partial
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from functools import cache, partial
 from operator import is_
 from typing import Any, get_args
 
@@ -118,11 +120,27 @@ def content_to_bytes(content: Content) -> tuple[str, bytes]:
     return digest(data), data
 
 
-def with_plans_by_digest(
+@contextmanager
+def plans_looked_up(
     digest_of: Callable[[Plan], str], plan_of: Callable[[str], Plan]
-) -> Converter:
-    """A converter that writes a plan as its digest and looks it up when reading."""
+) -> Iterator[Converter]:
+    """A converter that, in this `with`, writes a plan as its digest and looks it up when reading.
+
+    It is made once a process: cattrs writes code for each type that it meets.
+    """
+    token = _LOOKED_UP.set((digest_of, plan_of))
+    try:
+        yield _by_digest()
+    finally:
+        _LOOKED_UP.reset(token)
+
+
+_LOOKED_UP: ContextVar[tuple[Callable[[Plan], str], Callable[[str], Plan]]] = ContextVar("plans")
+
+
+@cache
+def _by_digest() -> Converter:
     made = converter()
-    made.register_unstructure_hook(Plan, digest_of)
-    made.register_structure_hook(Plan, lambda found, _: plan_of(found))
+    made.register_unstructure_hook(Plan, lambda plan: _LOOKED_UP.get()[0](plan))
+    made.register_structure_hook(Plan, lambda found, _: _LOOKED_UP.get()[1](found))
     return made
