@@ -225,11 +225,20 @@ def test_a_download_asked_on_the_screen_is_written_and_recorded(tmp_path: Path) 
         people.touch(AskAdult("menu"))
         people.sign()
         people.touch(Act("download"))
+        asked = people.see(lambda v: v.screen == "form", "how much")
+        people.touch(asked.choices[1].touch)
         view = people.see(lambda v: v.screen == "download" and v.progress is None, "the end of it")
 
+    assert [b.label for b in asked.choices] == [
+        "The last 7 days",
+        "The last 14 weeks, a term",
+        "Since the last download",
+        "Everything",
+    ]
+    assert view.title == "Download: The last 14 weeks, a term"
     assert view.lines[0] == "Written, read back and found equal."
     assert len(list(out.iterdir())) == 1
-    assert len(recorded(tmp_path, Downloaded)) == 1
+    assert [e.span for e in recorded(tmp_path, Downloaded)] == ["term"]
 
 
 def test_with_no_stick_the_download_says_so(tmp_path: Path) -> None:
@@ -238,6 +247,8 @@ def test_with_no_stick_the_download_says_so(tmp_path: Path) -> None:
         people.touch(AskAdult("menu"))
         people.sign()
         people.touch(Act("download"))
+        people.see(lambda v: v.screen == "form", "how much")
+        people.touch(Act("download", "week"))
         view = people.see(lambda v: v.screen == "download" and v.progress is None, "the end of it")
 
     assert "Nothing was lost" in " ".join(view.lines) or "stick" in " ".join(view.lines)

@@ -60,6 +60,7 @@ from kiosk.core.kiosk.question_acts import question_acts
 from kiosk.core.kiosk.readings import reading_is
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.kiosk.stick_acts import stick_acts
 from kiosk.core.kiosk.trouble_acts import trouble_acts
 from kiosk.core.units import Moment
 
@@ -111,6 +112,7 @@ _ACTS = (
     people_acts,
     level_acts,
     question_acts,
+    stick_acts,
     office_acts,
 )
 

@@ -1,11 +1,10 @@
-"""What a signed-in adult does at the desk: lesson, checks, out of use, notes, download."""
+"""What a signed-in adult does at the desk: lesson, checks, out of use, notes."""
 
 from __future__ import annotations
 
 from kiosk.core.events import (
     Chosen,
     DeskCleared,
-    DownloadAsked,
     EveryoneStopped,
     InterruptionCleared,
     LessonClosed,
@@ -146,7 +145,7 @@ def _opened(kiosk: Kiosk, minutes: int, now: Moment) -> Decided:
     return took(LessonOpened(kiosk.desk.signed, group, jobs, minutes * 60))
 
 
-# --- the machine, notes, download ----------------------------------------------------------------
+# --- the machine, notes --------------------------------------------------------------------------
 
 
 def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
@@ -169,8 +168,6 @@ def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
             return took(PageOpened("note_what", "menu"))
         case "note_done":
             return took(PageOpened("menu"))
-        case "download":
-            return took(DownloadAsked(adult, about or "week"))
         case "menu":
             return took(PageOpened("menu"))
     return NOTHING

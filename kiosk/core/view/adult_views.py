@@ -1,4 +1,4 @@
-"""The screens for adults: idle, names, PIN, menu, forms, notes, download."""
+"""The screens for adults: idle, names, PIN, menu, forms, notes."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from kiosk.core.kiosk.asks import may_drill, pre_use_holds
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.scene import Scene, adult, choice, head, leave
-from kiosk.core.view.shape import Band, Button, Keys, Pad, Picture, Progress, View
+from kiosk.core.view.shape import Band, Button, Keys, Pad, Picture, View
 
 
 def idle_view(scene: Scene) -> View:
@@ -257,20 +257,4 @@ def note_view(scene: Scene) -> View:
         title=scene.say("note.title", what=scene.say(f"note.{what}")),
         keys=Keys(what, hazard, scene.say("note.prompt"), scene.say("button.note_done")),
         buttons=(leave(scene),),
-    )
-
-
-def download_view(scene: Scene) -> View:
-    """How far the download has come, and how it ended."""
-    desk = scene.kiosk.desk
-    key = desk.why or "running"
-    done = Button(scene.say("button.done"), LeavePage(), "main", live=bool(desk.why))
-    word = scene.say("download.progress", done=desk.done, whole=desk.whole)
-    return View(
-        screen="download",
-        head=head(scene),
-        title=scene.say("download.title"),
-        lines=scene.lines(f"download.{key}"),
-        progress=Progress(desk.done, max(desk.whole, 1), word) if not desk.why else None,
-        buttons=(done,),
     )

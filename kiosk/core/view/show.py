@@ -10,7 +10,6 @@ from kiosk.core.kiosk.trouble_acts import is_naming
 from kiosk.core.session import Session
 from kiosk.core.units import Moment
 from kiosk.core.view.adult_views import (
-    download_view,
     form_view,
     idle_view,
     menu_view,
@@ -32,6 +31,7 @@ from kiosk.core.view.pupil_views import (
 )
 from kiosk.core.view.scene import Scene
 from kiosk.core.view.shape import View
+from kiosk.core.view.stick_views import download_view, span_view
 from kiosk.core.view.trouble_views import (
     clear_view,
     interruption_view,
@@ -52,6 +52,7 @@ _PAGES = {
     "pre_use": pre_use_view,
     "job": job_view,
     "finished": finished_view,
+    "span": span_view,
     "download": download_view,
 }
 _FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_hazard")
