@@ -45,7 +45,10 @@ def command(*words: str) -> list[str]:
 
 
 class KioskProcess:
-    """The kiosk on a display, reading `port`, keeping `record` and a log of what was shown."""
+    """The kiosk on a display, reading `port`, keeping `record` and a log of what was shown.
+
+    What it writes to its error stream goes into the file `errors`.
+    """
 
     def __init__(
         self,
@@ -59,23 +62,25 @@ class KioskProcess:
         download_to: Path | None = None,
         boot: str = "",
         school: Path | None = None,
+        errors: Path | None = None,
     ) -> None:
         words = ["run", "--record", str(record), "--roster", str(ROSTER), "--port", port]
         words += ["--panel", panel, "--language", language, "--shown", str(shown)]
         words += ["--download-to", str(download_to)] if download_to else []
         words += ["--boot", boot] if boot else []
         words += ["--school", str(school)] if school else []
-        self._command, self._display = command(*words), display
+        self._command, self._display, self._errors = command(*words), display, errors
         self._process = self._switch_on()
 
     def _switch_on(self) -> subprocess.Popen[bytes]:
-        return subprocess.Popen(
-            self._command,
-            cwd=TREE,
-            env={**os.environ, "DISPLAY": self._display},
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.DEVNULL,
-        )
+        with open(self._errors or os.devnull, "ab") as errors:
+            return subprocess.Popen(
+                self._command,
+                cwd=TREE,
+                env={**os.environ, "DISPLAY": self._display},
+                stdout=subprocess.DEVNULL,
+                stderr=errors,
+            )
 
     def cut(self) -> None:
         """The power goes: the process ends at once, with no chance to say goodbye."""
