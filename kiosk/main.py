@@ -14,6 +14,7 @@ import click
 from kiosk.cli import group
 from kiosk.core.model import ContactPair
 from kiosk.core.view import View
+from kiosk.core.words import Words
 from kiosk.drawings import draw
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.shown import ShownLog
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from kivy.uix.widget import Widget
 
     from kiosk.screens.face import Face
+    from kiosk.screens.labels import Labels
 
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
@@ -89,13 +91,35 @@ def run_kiosk(
             running.post,
             SEVEN_INCH if panel == "7inch" else TEN_INCH,
             title="Pillarside",
-            draw=partial(draw, number=running.words.number),
+            labels=_labels(running.words),
+            draw=lambda language: partial(draw, number=running.words.of(language).number),
             shown=partial(_log_shown, log) if log else None,
             embed=embed,
             embed_height=embed_height,
         )
     finally:
         running.stop()
+
+
+def _labels(words: Words) -> Labels:
+    """The words of the keyboard and of the screen's own fault; adults type in the school's."""
+    from kiosk.screens.labels import Labels
+
+    def rows(key: str) -> tuple[str, str, str]:
+        first, second, third = words.say(key).split("\n")
+        return first, second, third
+
+    if not words.has("keyboard.letters"):
+        return Labels()
+    return Labels(
+        space=words.say("keyboard.space"),
+        digits=words.say("keyboard.to_digits"),
+        letters=words.say("keyboard.to_letters"),
+        rows=rows("keyboard.letters"),
+        digit_rows=rows("keyboard.digits"),
+        fault_title=words.say("screen_fault.title"),
+        fault_lines=tuple(words.say("screen_fault.say").split("\n")),
+    )
 
 
 @click.command("commission")

@@ -31,6 +31,7 @@ from kiosk.core.units import (
     Torque,
 )
 
+UNCHECKED = "not yet checked by a speaker"  # what `checked_by` says until a school says who
 THIN_SPACE = "\u00a0"  # a no-break space keeps number and unit on one line
 
 

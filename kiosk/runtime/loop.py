@@ -21,6 +21,7 @@ from kiosk.core.inputs import (
     ClockMoved,
     Input,
     NoteKept,
+    PickLanguage,
     SomethingWrong,
     Touched,
     TypeName,
@@ -34,6 +35,7 @@ from kiosk.core.view.fault_views import record_fault_view
 from kiosk.core.words import Words
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
+from kiosk.runtime.speaking import learned, said_on
 from kiosk.runtime.turning import Standing, Unwritten, take, take_sample, take_time
 from kiosk.runtime.typed import Typed
 
@@ -75,7 +77,7 @@ class Loop:
         self._thread: threading.Thread | None = None
         self._turned = threading.Condition()
         self._turns = 0
-        self.on_turn: Callable[[], None] = _nothing
+        self.on_turn: Callable[[], None] = lambda: None
         self._view = replace(show(shop, kiosk, words, now), number=1, seq=keeper.head[0])
 
     # --- from any thread -------------------------------------------------------------------
@@ -105,7 +107,7 @@ class Loop:
         if writing is not None and us - writing[0] > WARN_AFTER_US:
             view = self._view_while_writing(view, writing, us)
         if us - self._busy_us < ANSWER_FOR_US // 3:
-            view = replace(view, answer=self.words.say("answer.saving"))
+            view = replace(view, answer=said_on(view, self.words, "answer.saving"))
         return view
 
     def _view_while_writing(self, view: View, writing: tuple[int, Standing], us: int) -> View:
@@ -116,9 +118,11 @@ class Loop:
             return replace(slow, number=view.number, seq=view.seq)
         ahead = self._ahead(standing, self.inbox.look(), now)
         if not ahead.warning:
-            return replace(view, unsaved=self.words.say("unsaved.saving"))
+            return replace(view, unsaved=said_on(view, self.words, "unsaved.saving"))
         warned = show(self.shop, ahead.kiosk, self.words, now)
-        return self._numbered(replace(warned, unsaved=self.words.say("unsaved.warning")))
+        return self._numbered(
+            replace(warned, unsaved=said_on(warned, self.words, "unsaved.warning"))
+        )
 
     def _ahead(self, standing: Standing, lot: Lot, now: Moment) -> Standing:
         """What a warning in the inbox would lead to, without waiting for the card."""
@@ -191,6 +195,8 @@ class Loop:
         match touched.touch:
             case TypeName(role, name) if may_name(self.shop, standing.kiosk, now):
                 touch = AdultNamed(self._errands.name_adult(name, role, standing.kiosk), role)
+            case PickLanguage(language) if language in self.words.others:
+                self.shop = learned(self.shop, standing.kiosk, language, self._keeper, self._faults)
             case TypeNote(what, hazard, text) if standing.kiosk.desk.signed:
                 note, digest = self._keeper.keep_note(what, hazard, text)
                 touch = NoteKept(note, what, hazard, digest)
@@ -212,7 +218,7 @@ class Loop:
             self._refusal = ""
         if standing.warning:
             warned = show(self.shop, standing.kiosk, self.words, now)
-            self._publish(replace(warned, unsaved=self.words.say("unsaved.warning")))
+            self._publish(replace(warned, unsaved=said_on(warned, self.words, "unsaved.warning")))
         if self._write(standing, now):
             self._adopt(standing, now)
 
@@ -289,7 +295,3 @@ class Loop:
 
 def _touchable(view: View) -> tuple[object, ...]:
     return (view.screen, view.title, view.buttons, view.choices, view.pad, view.keys)
-
-
-def _nothing() -> None:
-    """Nothing to do after a turn."""

@@ -69,7 +69,8 @@ def start(settings: Settings) -> Running:
     machine, problems = _machine(loaded, settings.machine)
     roster, roster_problems = read_roster(settings.roster) if settings.roster else ((), ())
     _, retention_problems = load_retention(settings.sequences, settings.school)
-    problems = (*problems, *roster_problems, *retention_problems, *_language_problems(settings))
+    said = _language_problems(settings, loaded.words)
+    problems = (*problems, *roster_problems, *retention_problems, *said)
     if problems or machine is None or loaded.content is None:
         view = content_fault_view(settings.machine, loaded.words, problems)
         return _showing(loaded.words, view, "\n".join(str(p) for p in problems))
@@ -80,7 +81,8 @@ def start(settings: Settings) -> Running:
         view = closed_record_view(machine.name, loaded.words, fault.why)
         return _showing(loaded.words, view, str(fault))
     people = partial(_people, roster, record)
-    shop = Shop(loaded.content, machine, people(), _software(), not record.unknown)
+    spoken = tuple(record.languages().items())
+    shop = Shop(loaded.content, machine, people(), _software(), not record.unknown, spoken)
     return _run(settings, shop, loaded.words, record, clock, people)
 
 
@@ -104,10 +106,9 @@ def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ..
     return None, (*loaded.problems, found)
 
 
-def _language_problems(settings: Settings) -> tuple[Problem, ...]:
-    """A language that has no file would leave the screen without words."""
-    folder = settings.sequences / "languages"
-    names = sorted(path.stem for path in folder.glob("*.yaml") if len(path.stem) == 2)
+def _language_problems(settings: Settings, words: Words) -> tuple[Problem, ...]:
+    """A language that has no file would be shown in English."""
+    names = sorted(words.others)
     if settings.language in names:
         return ()
     advice = nearest(settings.language, names)
@@ -141,7 +142,7 @@ def _run(
         pepper,
         lambda given: parts[0].post(given),
         settings.download_to,
-        lambda: _read_people(parts[0], people()),
+        lambda: _read_people(parts[0], people(), record),
         shop.machine.id,
         lambda: clock.now().day,
     )
@@ -186,7 +187,7 @@ def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> Issued | 
         adult = Adult(new_ref(), issued.name, "technician")
         record.keep_adult(adult, hash_pin(issued.pin, pepper))
         record.keep_codes(adult.ref, [hash_code(code, pepper) for code in issued.codes])
-        _read_people(loop, replace(shop.roster, adults=record.adults()))
+        _read_people(loop, replace(shop.roster, adults=record.adults()), record)
         loop.post(AdultIssued(adult.ref, adult.role, "first", codes=len(issued.codes)))
     loop.turn(clock.now())
     return issued
@@ -196,9 +197,10 @@ def _levels(groups: tuple[Group, ...]) -> tuple[tuple[str, str], ...]:
     return tuple((p.ref, p.level.word) for g in groups for p in g.pupils)
 
 
-def _read_people(loop: Loop, roster: Roster) -> None:
+def _read_people(loop: Loop, roster: Roster, record: Record) -> None:
     """The names and numbers on the screen follow the record; a new number has its level."""
-    loop.shop = replace(loop.shop, roster=roster)
+    spoken = tuple(record.languages().items())
+    loop.shop = replace(loop.shop, roster=roster, languages=spoken)
     loop.post(LevelsRead(_levels(roster.groups)))
 
 

@@ -31,7 +31,7 @@ def run(
     on_ready: Callable[[], None] | None = None,
     shown: Callable[[View, Face], None] | None = None,
     labels: Labels | None = None,
-    draw: Callable[[Picture, float, float], Drawing] | None = None,
+    draw: Callable[[str], Callable[[Picture, float, float], Drawing]] | None = None,
     scale: float = 1.0,
     fullscreen: bool = False,
     embed_height: int = 0,
@@ -42,8 +42,8 @@ def run(
     `latest` gives the View to show and `post` takes a touch; both return at once. `embed` makes
     one more widget to stand `embed_height` pixels high under the panel. `on_ready` is called
     after the first frame, `shown` after every View that was drawn (with the face that drew it,
-    which knows where its targets are), `on_beat` at each look for a new View. `draw` makes
-    drawings with numbers in the language, `scale` is 1.0 or 1.3.
+    which knows where its targets are), `on_beat` at each look for a new View. `draw` gives
+    the way of making drawings with numbers in a language, `scale` is 1.0 or 1.3.
     It must run in the main thread. Raises `NoScreen` where nobody could see the window.
     """
     set_environment()

@@ -36,7 +36,8 @@ class Spot:
 class Face(Widget):
     """Shows one View at a time. `post` gets the touches; `now` gives seconds that never step.
 
-    `posted` is told of every touch after `post` has returned.
+    `draw` gives the way of drawing with numbers in a language. `posted` is told of every touch
+    after `post` has returned.
     """
 
     def __init__(
@@ -46,18 +47,18 @@ class Face(Widget):
         *,
         letters: Fonts | None = None,
         labels: Labels | None = None,
-        draw: Draw | None = None,
+        draw: Callable[[str], Draw] | None = None,
         scale: float = 1.0,
         now: Callable[[], float] = time.monotonic,
     ) -> None:
         super().__init__(size=(panel.width_px, panel.height_px), size_hint=(None, None))
         self.panel, self.view = panel, View("idle", NOBODY)
-        self._post, self._scale = post, scale
+        self._post, self._scale, self._draw_in = post, scale, draw
         self.fresh = False  # drawn anew since somebody last looked
         self.posted: Callable[[Touched], None] | None = None
         self._labels = labels or Labels()
         self.finger = Finger(now)
-        self.stage = Stage(self, Ruler(letters or fonts()), draw or _draw, self._labels)
+        self.stage = Stage(self, Ruler(letters or fonts()), _draw, self._labels)
         self.stage.send, self.stage.again = self._send, self._again
         self.stage.turned = self._turned
 
@@ -90,6 +91,8 @@ class Face(Widget):
     def _again(self) -> None:
         view, stage = self.view, self.stage
         scale = max(self._scale, LARGE if view.large else 1.0)
+        if self._draw_in:
+            stage.draw_with(self._draw_in(view.language))
         stage.begin(Theme(self.panel, scale), view.left)
         put(stage, view)
         stage.end()

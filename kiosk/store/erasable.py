@@ -1,4 +1,4 @@
-"""What may be erased: adults' names and PIN hashes, pupils' names, texts of notes.
+"""What may be erased: adults' names and PIN hashes, pupils' names and languages, texts of notes.
 
 Nothing here is ever in an event or a download; events name people and notes by random
 references, and a note's text by a salted digest.
@@ -87,6 +87,18 @@ def name_pupils(connection: Connection, names: Mapping[str, str]) -> None:
     """Keep names for references, where the school has them shown; an empty name erases one."""
     for ref, name in names.items():
         connection.execute(update(pupils).where(pupils.c.ref == ref).values(name=name))
+
+
+def keep_language(connection: Connection, ref: str, language: str) -> None:
+    """Keep the language that a pupil has chosen."""
+    chosen = update(pupils).where(pupils.c.ref == ref).values(language=language)
+    connection.execute(chosen)
+
+
+def languages(connection: Connection) -> dict[str, str]:
+    """The languages chosen, by the pupils' references."""
+    asked = select(pupils.c.ref, pupils.c.language).where(pupils.c.language != "")
+    return {row.ref: row.language for row in connection.execute(asked)}
 
 
 def erase(connection: Connection, what: str, ref: str) -> None:

@@ -91,6 +91,16 @@ class Kept:
         with self._connected.transaction() as connection:
             erasable.name_pupils(connection, names)
 
+    def keep_language(self, ref: str, language: str) -> None:
+        """Keep the language that a pupil has chosen."""
+        with self._connected.transaction() as connection:
+            erasable.keep_language(connection, ref, language)
+
+    def languages(self) -> dict[str, str]:
+        """The languages chosen, by the pupils' references."""
+        with self._connected.transaction() as connection:
+            return erasable.languages(connection)
+
     def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
         """Keep a note's text; its random id and the salted digest for its event."""
         with self._connected.transaction() as connection:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from sqlalchemy import Column, ForeignKey, Integer, LargeBinary, MetaData, Table, Text
 
-SCHEMA = "0003"
+SCHEMA = "0004"
 """The newest migration. A record at a migration that isn't among `SCHEMAS` is newer than this."""
 
-SCHEMAS = ("0001", "0002", "0003")
+SCHEMAS = ("0001", "0002", "0003", "0004")
 
 metadata = MetaData()
 
@@ -76,6 +76,7 @@ pupils = Table(
     Column("grp", Text, nullable=False),
     Column("number", Integer, nullable=False),
     Column("name", Text, nullable=False),
+    Column("language", Text, nullable=False, server_default=""),
 )
 
 notes = Table(

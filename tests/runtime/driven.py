@@ -41,6 +41,7 @@ class Memory:
     entries: list[tuple[Entry, ...]] = field(default_factory=list)
     seq: int = 0
     fails: str = ""
+    languages: dict[str, str] = field(default_factory=dict)
     gate: threading.Event | None = None
     entered: threading.Event = field(default_factory=threading.Event)
 
@@ -58,6 +59,11 @@ class Memory:
             raise fault
         self.entries.append(entries)
         self.seq = entries[-1].seq
+
+    def keep_language(self, ref: str, language: str) -> None:
+        if self.fails:
+            raise Fault(self.fails)
+        self.languages[ref] = language
 
     def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
         return "n1", "0" * 64

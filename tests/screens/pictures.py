@@ -1,4 +1,7 @@
-"""Writes every view of the gallery as a PNG: `python -m tests.screens.pictures FOLDER`."""
+"""Writes every view of the gallery as a PNG: `python -m tests.screens.pictures FOLDER [LANGUAGE]`.
+
+With a language they are the real screens of `gallery.told` in it.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from pathlib import Path
 from tests.screens import window as display
 
 
-def main(folder: Path) -> None:
+def main(folder: Path, language: str = "") -> None:
     """Both panels, both text sizes; the geometry's problems go to the terminal."""
     reason = display.why_no_window()
     if reason:
@@ -21,16 +24,17 @@ def main(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for panel in PANELS.values():
         for scale in (1.0, LARGE):
-            _panel(window, folder, panel, scale)
+            _panel(window, folder, panel, scale, language)
 
 
-def _panel(window: object, folder: Path, panel: object, scale: float) -> None:
+def _panel(window: object, folder: Path, panel: object, scale: float, language: str) -> None:
     from kiosk.screens.geometry import problems
     from tests.screens.gallery import views
+    from tests.screens.gallery.told import told
     from tests.screens.hand import Hand
 
     hand = Hand(window, panel=panel, scale=scale)
-    for name, view in views().items():
+    for name, view in (told(language) if language else views()).items():
         hand.show(view)
         hand.frame()
         for problem in problems(hand.face, panel):
@@ -58,4 +62,4 @@ def _chunk(kind: bytes, body: bytes) -> bytes:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    main(Path(sys.argv[1]), *sys.argv[2:3])

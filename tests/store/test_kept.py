@@ -12,7 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from kiosk.core.events import Noted
+from kiosk.core.events import Erased, Noted
 from kiosk.core.model import Adult
 from kiosk.store import Record
 from kiosk.store.erasable import TURNING, cleaned, note_digest
@@ -152,3 +152,21 @@ def visible(text: str) -> list[str]:
 )
 def test_what_is_cleaned_at_entry(typed: str, kept: str) -> None:
     assert cleaned(typed) == kept
+
+
+def test_a_pupils_language_is_kept_beside_the_number_and_goes_with_it(
+    path: Path, playing: Playing
+) -> None:
+    record = playing.record
+    refs = record.pupil_refs("year-9", (1, 2))
+    record.keep_language(refs[1], "pl")
+    record.keep_language(refs[2], "uk")
+    record.keep_language(refs[2], "cy")
+    before = record.languages()
+
+    playing.happens(Erased("pupil", refs[1], "asked"))
+
+    assert before == {refs[1]: "pl", refs[2]: "cy"}
+    assert record.languages() == {refs[2]: "cy"}
+    lines = [line for entry in record.entries() for line in repr(entry).split()]
+    assert not [line for line in lines if "'cy'" in line or "'pl'" in line]

@@ -66,6 +66,13 @@ class PickJob(Touch):
 
 
 @dataclass(frozen=True)
+class PickLanguage(Touch):
+    """The language that the pupil at the screen reads; the runtime keeps it, no event does."""
+
+    language: str
+
+
+@dataclass(frozen=True)
 class SeenRight(Touch):
     """The button of a step: its sign is seen to be right."""
 

@@ -20,8 +20,9 @@ from kiosk.core.events import (
     SessionEnded,
     TakenOutOfUse,
 )
-from kiosk.core.inputs import Act, Choose, LeavePage, NoteKept, OpenPage, Touch
+from kiosk.core.inputs import Act, Choose, LeavePage, NoteKept, OpenPage, PickLanguage, Touch
 from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
+from kiosk.core.kiosk.language_acts import language_picked, open_languages
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
 from kiosk.core.model import Reading
@@ -38,6 +39,10 @@ def office_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided 
             return took(DeskCleared())
         case OpenPage("not_right") if kiosk.session and kiosk.session.is_waiting_for_adult:
             return took(PageOpened("not_right"))
+        case OpenPage("language"):
+            return open_languages(shop, kiosk)
+        case PickLanguage():
+            return language_picked(kiosk)
         case Act("own_use_end") if kiosk.machine.own_use:
             return took(OwnUseEnded(kiosk.machine.own_use))
         case Act(what, about) if kiosk.desk.signed:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from kiosk.core.events import Entry, KioskStarted, SessionStarted
+from kiosk.core.events import Entry, KioskStarted, SessionEnded, SessionStarted
 from kiosk.core.kiosk.adults import Adults, advance_adults
 from kiosk.core.kiosk.desk import Desk, advance_desk
 from kiosk.core.kiosk.lesson import Lesson, advance_lesson
@@ -37,8 +37,16 @@ def advance(kiosk: Kiosk, entry: Entry) -> Kiosk:
         session=_advance_session(kiosk.session, entry),
         adults=advance_adults(kiosk.adults, entry),
         pupils=advance_pupils(kiosk.pupils, entry, kiosk.session),
-        desk=advance_desk(kiosk.desk, entry),
+        desk=_advance_desk(kiosk, entry),
     )
+
+
+def _advance_desk(kiosk: Kiosk, entry: Entry) -> Desk:
+    """The desk after the entry; the last page of a turn knows whose it was."""
+    desk = advance_desk(kiosk.desk, entry)
+    if kiosk.session and isinstance(entry.event, SessionEnded) and desk.page == "finished":
+        return replace(desk, answers=(("pupil", kiosk.session.pupil),))
+    return desk
 
 
 def _advance_session(session: Session | None, entry: Entry) -> Session | None:

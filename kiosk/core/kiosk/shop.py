@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kiosk.core.events import Event
 from kiosk.core.model import Content, Machine, Reading, Roster
@@ -23,7 +23,7 @@ class Shop:
     """The workshop as `decide` and `view` see it; it changes only when content is read anew.
 
     `reads_all` is false while the record holds kinds of event that this version does not know:
-    no lesson opens on them.
+    no lesson opens on them. `languages` are those that pupils have chosen, by their references.
     """
 
     content: Content
@@ -31,6 +31,16 @@ class Shop:
     roster: Roster
     software: str
     reads_all: bool = True
+    languages: tuple[tuple[str, str], ...] = ()
+
+    def language_of(self, pupil: str) -> str:
+        """The language that a pupil has chosen; empty for the school's."""
+        return dict(self.languages).get(pupil, "")
+
+    def speaking(self, pupil: str, language: str) -> Shop:
+        """The shop once a pupil has chosen a language."""
+        others = tuple(pair for pair in self.languages if pair[0] != pupil)
+        return replace(self, languages=(*others, (pupil, language)))
 
     @property
     def run_inputs(self) -> tuple[str, ...]:

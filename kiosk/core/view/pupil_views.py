@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kiosk.core.inputs import (
     EndSpell,
     Leave,
@@ -29,6 +31,7 @@ from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Session, step_back
 from kiosk.core.view.asides import step_asides, word_aside, worked_asides
+from kiosk.core.view.language_views import language_buttons
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
 from kiosk.core.view.shape import Aside, Band, Button, Picture, Rail, View
 
@@ -41,7 +44,7 @@ def job_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("job.title", number=scene.kiosk.desk.about),
         choices=choices,
-        buttons=(leave(scene),),
+        buttons=(leave(scene), *language_buttons(scene)),
     )
 
 
@@ -77,6 +80,20 @@ def _is_set_up(scene: Scene, job: Job, index: int) -> bool:
 def step_view(scene: Scene, session: Session) -> View:
     """One thing to do and see. The button says what is seen when it is right."""
     step = session.step
+    if step.who == "adult":
+        return _adults_step(scene, session, step)
+    return _step(scene, session, step)
+
+
+def _adults_step(scene: Scene, session: Session, step: PlanStep) -> View:
+    """The adult's part in the school's language, what the pupil should know in the pupil's."""
+    view = _step(scene.for_adults, session, step)
+    band = Band("adult", scene.say("band.adult_step"))
+    language = scene.for_adults.words.language
+    return replace(view, head=head(scene), band=band, flash=True, language=language)
+
+
+def _step(scene: Scene, session: Session, step: PlanStep) -> View:
     values = scene.step_values(step)
     waits = hands_off(scene.shop, scene.kiosk, session, step)
     note = scene.words.maybe(f"step.{step.id}.note", **values)
@@ -88,11 +105,9 @@ def step_view(scene: Scene, session: Session) -> View:
         title=scene.say(f"step.{step.id}.title", **values),
         lines=scene.lines(f"step.{step.id}.say", **values),
         note=scene.say("step.still_there") if session.asked else note,
-        band=Band("adult", scene.say("band.adult_step")) if step.who == "adult" else None,
         picture=scene.step_picture(step),
         buttons=_step_buttons(scene, session, step, live=not waits),
         rail=_rail(session),
-        flash=step.who == "adult",
         asides=_step_asides(scene, session, step),
     )
 
@@ -124,7 +139,9 @@ def _way_back(scene: Scene, session: Session) -> tuple[Button, ...]:
     if session.at > 0:
         return (back(scene),) if step_back(session) else ()
     new = session.done == 0 and session.path in ("fresh", "joining")
-    return (Button(scene.say("button.not_me"), Leave()),) if new else ()
+    if not new:
+        return ()
+    return (Button(scene.say("button.not_me"), Leave()), *language_buttons(scene))
 
 
 def _rail(session: Session) -> Rail:
@@ -153,6 +170,7 @@ def _looked_for(session: Session) -> tuple[PlanStep, ...]:
 
 def check_view(scene: Scene, session: Session) -> View:
     """The pupil stays put; the adult looks at the machine, not at boxes to tick."""
+    pupils, scene = scene, scene.for_adults
     spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
     not_right = Button(scene.say("button.not_right"), OpenPage("not_right"))
     buttons: tuple[Button, ...] = (not_right, adult(scene, "ok", "button.adult_ok"))
@@ -163,8 +181,8 @@ def check_view(scene: Scene, session: Session) -> View:
     number = scene.number_of(session.pupil)
     return View(
         screen="adult_check",
-        head=head(scene),
-        band=Band("adult", scene.say("band.adult_check")),
+        head=head(pupils),
+        band=Band("adult", pupils.say("band.adult_check")),
         title=scene.say("check.title", number=number, level=scene.level(session.level)),
         lines=tuple(line for _, line in check_lines(scene, session)),
         note=scene.say("check.guard_up") if _guard_reads_up(scene) else "",
@@ -172,6 +190,7 @@ def check_view(scene: Scene, session: Session) -> View:
         rail=_rail(session),
         flash=True,
         asides=worked_asides(scene, session, _looked_for(session)),
+        language=scene.words.language,
     )
 
 

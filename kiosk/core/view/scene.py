@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kiosk.core.inputs import AskAdult, GoBack, LeavePage, SomethingWrong, Touch
 from kiosk.core.kiosk.adult_acts import is_wanted
+from kiosk.core.kiosk.language_acts import whose_screen
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.machining.worked import Value
@@ -19,12 +20,18 @@ from kiosk.core.words import Words
 
 @dataclass(frozen=True)
 class Scene:
-    """The state, the words to say it in, and the time."""
+    """The state, the words to say it in, and the time. `school` are the words for adults."""
 
     shop: Shop
     kiosk: Kiosk
     words: Words
     now: Moment
+    school: Words | None = None
+
+    @property
+    def for_adults(self) -> Scene:
+        """The same in the school's language: what an adult reads on a pupil's screen."""
+        return replace(self, words=self.school or self.words)
 
     def say(self, key: str, /, **values: object) -> str:
         """One text."""
@@ -88,6 +95,12 @@ class Scene:
         values = dict(session.plan.values) if session else {}
         values.update(step.values)
         return Picture(step.picture, tuple(sorted(values.items())))
+
+
+def scene_of(shop: Shop, kiosk: Kiosk, words: Words, now: Moment) -> Scene:
+    """A pupil's screen is in the pupil's language, every other in the school's."""
+    pupil = whose_screen(shop, kiosk)
+    return Scene(shop, kiosk, words.of(shop.language_of(pupil)), now, words)
 
 
 def head(scene: Scene, with_wrong: bool = True) -> Head:

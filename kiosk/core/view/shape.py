@@ -145,6 +145,7 @@ class View:
     `already_set` what to look for, on `drilling` numbered. `note` is a caution box. `answer`
     says why the last touch was refused. `unsaved` marks what is not yet in the record, whose
     last kept entry is `seq`. `secret` is shown and never logged. `asides` may be read beside it.
+    `language` is the one that its numbers are written in.
     """
 
     screen: str
@@ -166,5 +167,6 @@ class View:
     asides: tuple[Aside, ...] = ()
     large: bool = False
     left: bool = False  # made for a left hand: what is touched lies where it does not cover
+    language: str = ""
     number: int = 0
     seq: int = 0

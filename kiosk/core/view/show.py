@@ -21,6 +21,7 @@ from kiosk.core.view.adult_views import (
     pre_use_view,
 )
 from kiosk.core.view.contact_views import help_start_view
+from kiosk.core.view.language_views import language_view
 from kiosk.core.view.pupil_views import (
     check_view,
     drilling_view,
@@ -29,7 +30,7 @@ from kiosk.core.view.pupil_views import (
     not_right_view,
     step_view,
 )
-from kiosk.core.view.scene import Scene
+from kiosk.core.view.scene import Scene, scene_of
 from kiosk.core.view.shape import View
 from kiosk.core.view.stick_views import download_view, span_view
 from kiosk.core.view.trouble_views import (
@@ -51,6 +52,7 @@ _PAGES = {
     "menu": menu_view,
     "pre_use": pre_use_view,
     "job": job_view,
+    "language": language_view,
     "finished": finished_view,
     "span": span_view,
     "download": download_view,
@@ -60,8 +62,9 @@ _FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_
 
 def show(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, refusal: str = "") -> View:
     """The screen for this state. `refusal` is why the last touch was not taken."""
-    scene = Scene(shop, kiosk, words, now)
+    scene = scene_of(shop, kiosk, words, now)
     view = _view(scene)
+    view = replace(view, language=view.language or scene.words.language)
     return replace(view, answer=scene.say(f"answer.{refusal}")) if refusal else view
 
 

@@ -128,15 +128,17 @@ def _recovery_band(scene: Scene, halt: Halt, now: tuple[str, ...]) -> Band:
 
 def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[str, ...]) -> View:
     key = f"step.{step.id}" if step else "recovery.adult"
+    pupils, scene = scene, scene.for_adults
     return View(
         screen="recovery",
-        head=head(scene),
-        band=Band("adult", scene.say("band.adult_needed")),
+        head=head(pupils),
+        band=Band("adult", pupils.say("band.adult_needed")),
         title=scene.say(f"{key}.title"),
         lines=scene.lines(f"{key}.say") or now,
         picture=Picture(halt.trouble),
         buttons=(adult(scene, "clear"),),
         flash=True,
+        language=scene.words.language,
     )
 
 

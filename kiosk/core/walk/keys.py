@@ -82,7 +82,11 @@ def _desk_key(kiosk: Kiosk, past: Past) -> Key:
     asked = desk.adult if purpose == "menu" else ""
     by_role = bool(kiosk.machine.out_of_use)
     roles = (desk.signed, asked) if by_role else (bool(desk.signed), bool(asked))
-    about = desk.about if desk.page in ("pre_use", "job") or desk.page.startswith("note") else ""
+    about = (
+        desk.about
+        if desk.page in ("pre_use", "job", "language") or desk.page.startswith("note")
+        else ""
+    )
     return (
         desk.page,
         about,

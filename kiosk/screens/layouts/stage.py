@@ -64,6 +64,10 @@ class Stage:
         self._used: dict[type[Widget], int] = {}
         self._order: list[Widget] = []
 
+    def draw_with(self, draw: Draw) -> None:
+        """Make drawings this way from now on."""
+        self._draw = draw
+
     def begin(self, theme: Theme, left: bool = False) -> None:
         """Clear the stage, for a left hand or a right one; nothing leaves the window yet."""
         self.theme, self.left = theme, left

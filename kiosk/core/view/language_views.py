@@ -1,0 +1,57 @@
+"""The page on which a pupil chooses a language, and the button that opens it."""
+
+from __future__ import annotations
+
+from kiosk.core.inputs import OpenPage, PickLanguage
+from kiosk.core.kiosk.language_acts import language_offered, whose_screen
+from kiosk.core.view.scene import Scene, choice, head, leave
+from kiosk.core.view.shape import Button, View
+from kiosk.core.words import UNCHECKED, Words
+
+MOST_NAMED = 4  # languages that call themselves by their word for *language*
+
+
+def language_view(scene: Scene) -> View:
+    """Every language in its own words, with the remark that no speaker has checked it yet."""
+    pupil = scene.shop.roster.pupil(whose_screen(scene.shop, scene.kiosk))
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("language.title", number=pupil.number if pupil else "?"),
+        choices=tuple(_choice(scene, code) for code in _codes(scene)),
+        buttons=(leave(scene),),
+    )
+
+
+def _choice(scene: Scene, code: str) -> Button:
+    words = scene.words.of(code)
+    label = words.say("language")
+    if words.say("checked_by").strip().lower() == UNCHECKED:
+        label += f"\n{words.say('language.unchecked')}"
+    if code != scene.words.language:
+        return choice(label, PickLanguage(code))
+    return choice(words.say("form.picked", job=label), PickLanguage(code), look="picked")
+
+
+def _codes(scene: Scene) -> tuple[str, ...]:
+    """The school's language first, then the others by their codes."""
+    first = scene.for_adults.words.language
+    return (first, *sorted(code for code in scene.words.others if code != first))
+
+
+def language_buttons(scene: Scene) -> tuple[Button, ...]:
+    """The button for languages where one may be chosen and there are several.
+
+    It says *language* in several of them: who needs it may not read the one that stands.
+    """
+    offered = language_offered(scene.shop, scene.kiosk) and len(scene.words.others) > 1
+    if not offered:
+        return ()
+    said = [_word(scene.words.of(code)) for code in _codes(scene)[:MOST_NAMED]]
+    half = (len(said) + 1) // 2
+    label = "\n".join(" \u00b7 ".join(part) for part in (said[:half], said[half:]) if part)
+    return (Button(label, OpenPage("language")),)
+
+
+def _word(words: Words) -> str:
+    return words.say("button.language")
