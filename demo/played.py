@@ -4,25 +4,39 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from demo.bench import Bench
-from demo.hand import Hand, Lost, Sight
+from demo.hand import PATIENCE_S, Hand, Lost, Sight
+from demo.kiosk import TREE
+from kiosk.content import load
+from kiosk.core.words import Words
 
 TEACHER, TECHNICIAN = "Ms Invented", "Mr Invented"
 GROUP = "Year 8 blue"
 SHOWN, SUPERVISED = "3", "14"
-JOB, OTHER_JOB = "Hook bar", "Pen block"
+JOB, OTHER_JOB = "job.hook_bar", "job.pen_block"
 RUN_S = 2.0  # how long the invented pupil drills a hole
 
 
 @dataclass
 class Lesson:
-    """The people at the drill: the hand that touches, the bench that is the drill, the PINs."""
+    """The people at the drill: the hand that touches, the bench that is the drill, the PINs.
+
+    Adults read `words`; the pupils choose `language` at their first turn.
+    """
 
     hand: Hand
     bench: Bench
     pins: dict[str, str]
+    words: Words = field(default_factory=lambda: load(TREE / "sequences").words)
+    language: str = "en"
+    chosen: set[str] = field(default_factory=set)
+
+    @property
+    def own(self) -> Words:
+        """The words that the pupils read."""
+        return self.words.of(self.language)
 
     # --- adults ------------------------------------------------------------------------------
 
@@ -30,16 +44,24 @@ class Lesson:
         """An adult picks a name and types the PIN; `stay` asks for an attended spell."""
         self.hand.touch(who, who)
         if stay:
-            self.hand.touch("I stay at the drill", who)
+            self.hand.touch(self.words.say("pin.stay"), who)
         self.hand.type_pin(self.pins[who], who)
 
     def menu(self, who: str, act: str) -> None:
-        """An adult signs in from the idle screen and picks one thing to do."""
+        """An adult signs in from the idle screen and picks one thing to do, by its key."""
         calm = ("idle", "out_of_use")
         self.hand.wait("the idle screen", lambda s: s.screen in calm)
-        self.hand.touch("Adult", who)
+        self.hand.touch(self.words.say("button.menu"), who)
         self.sign(who)
-        self.hand.touch(act, who)
+        self.say(act, who)
+
+    def say(self, key: str, who: str, patience: float = PATIENCE_S) -> None:
+        """An adult touches what a key says in the school's language."""
+        self.hand.touch(self.words.say(key), who, patience)
+
+    def own_say(self, key: str, who: str, patience: float = PATIENCE_S) -> None:
+        """A pupil touches what a key says in the pupil's own language."""
+        self.hand.touch(self.own.say(key), who, patience)
 
     def adult_acts(self, who: str, stay: bool = False) -> None:
         """An adult answers the blue button: by PIN, or by one touch in a spell."""
@@ -51,14 +73,14 @@ class Lesson:
 
     def open_lesson(self) -> None:
         """The check of the day, then group, jobs and length."""
-        self.menu(TEACHER, "Open a lesson")
+        self.menu(TEACHER, "menu.open")
         self.hand.on("pre_use")
-        self.hand.touch("All of these are right", TEACHER)
+        self.say("button.pre_use_right", TEACHER)
         self.hand.touch(GROUP, TEACHER)
         for job in (JOB, OTHER_JOB):
-            self.hand.touch(job, TEACHER)
-        self.hand.touch("These jobs", TEACHER)
-        self.hand.touch("60 min", TEACHER)
+            self.say(job, TEACHER)
+        self.say("button.jobs_done", TEACHER)
+        self.hand.touch(self.words.say("form.minutes", n=60), TEACHER)
         self.hand.wait("the numbers", lambda s: any(p.look == "number" for p in s.spots))
 
     # --- pupils ------------------------------------------------------------------------------
@@ -68,8 +90,18 @@ class Lesson:
         self.hand.touch(number, _pupil(number))
         seen = self.hand.wait("what comes", lambda s: s.screen in ("job", "step", "already_set"))
         if seen.screen == "job":
-            self.hand.touch(JOB, _pupil(number))
+            self.choose_language(number)
+            self.own_say(JOB, _pupil(number))
         self.hand.wait("the first step", lambda s: s.screen in ("step", "already_set"))
+
+    def choose_language(self, number: str) -> None:
+        """Once, a pupil finds the word for *language* and touches the name of the own one."""
+        if number in self.chosen or self.language == self.words.language:
+            return
+        self.chosen.add(number)
+        self.hand.touch(self.words.say("button.language"), _pupil(number))
+        self.own_say("language", _pupil(number))
+        self.hand.on("job")
 
     def steps(self, number: str, until: str, stop_at: str = "") -> None:
         """Work through the steps up to a screen, or up to the step with a title."""
@@ -89,7 +121,7 @@ class Lesson:
         return self.hand.wait(f"a step on the way to {until}", ready)
 
     def _do(self, seen: Sight, number: str) -> None:
-        if seen.title == "Isolator off":
+        if seen.title == self.own.say("step.isolator_off.title"):
             self.bench.isolator_off()
         if any(s.look == "adult" for s in seen.spots):
             self.adult_acts(TEACHER)
@@ -104,7 +136,7 @@ class Lesson:
         self.bench.press_start()
         time.sleep(RUN_S)
         self.bench.press_stop()
-        self.hand.touch("Stopped and still", _pupil(number), patience=30)
+        self.own_say("button.still", _pupil(number), patience=30)
 
     def hole(self, number: str, stay: bool = False) -> None:
         """Up to the check, the OK, the hole."""
@@ -115,20 +147,20 @@ class Lesson:
     def clear_up(self, number: str) -> None:
         """Clear up, and let the next person come."""
         self.steps(number, "finished")
-        self.hand.touch("Next person", _pupil(number))
+        self.own_say("button.next_person", _pupil(number))
 
     # --- the acts of the tour ------------------------------------------------------------------
 
     def shown_pupil(self) -> None:
         """A shown pupil sets up, is halted by the isolator, and drills two holes."""
         self.begin(SHOWN)
-        self.steps(SHOWN, "interruption", stop_at="Fit the bit")
+        self.steps(SHOWN, "interruption", stop_at=self.own.say("step.bit.title"))
         self.bench.isolator_on()
         self.hand.on("interruption")
         self.bench.isolator_off()
         self.hand.touch_look("adult", TEACHER)
         self.sign(TEACHER)
-        self.hand.touch("Set up again", TEACHER)
+        self.say("clear.again", TEACHER)
         self.hole(SHOWN, stay=True)
         self.hole(SHOWN)
         self.clear_up(SHOWN)
@@ -149,14 +181,15 @@ class Lesson:
         self.bench.isolator_on()
         self.bench.press_start()
         time.sleep(1.0)
-        self.hand.touch("Something wrong", _pupil(SUPERVISED))
-        self.hand.wait("lift clear", lambda s: "Lift clear" in str(s.raw.get("band")))
+        self.own_say("button.wrong", _pupil(SUPERVISED))
+        band = self.own.say("band.lift_clear")
+        self.hand.wait("lift clear", lambda s: band in str(s.raw.get("band")))
         self.bench.press_stop()
-        self.hand.touch("Stopped and still", _pupil(SUPERVISED), patience=30)
-        self.hand.touch("Bit broke", _pupil(SUPERVISED))
+        self.own_say("button.still", _pupil(SUPERVISED), patience=30)
+        self.own_say("trouble.bit_broken.title", _pupil(SUPERVISED))
         self.recovery(SUPERVISED)
         self.near_miss()
-        self.hand.touch("Set up again", TEACHER)
+        self.say("clear.again", TEACHER)
 
     def recovery(self, number: str) -> None:
         """The recovery's steps, up to the adult's page."""
@@ -164,7 +197,7 @@ class Lesson:
             seen = self.hand.on("recovery")
             if any(s.look == "adult" for s in seen.spots):
                 break
-            if "solator" in seen.title:
+            if seen.title == self.own.say("step.broken_isolator.title"):
                 self.bench.isolator_off()
             self.hand.touch_look("main", _pupil(number))
             self.hand.wait("the next one", lambda s, n=seen.number: s.number != n)
@@ -174,51 +207,52 @@ class Lesson:
 
     def near_miss(self) -> None:
         """The teacher notes a near miss, without names."""
-        self.hand.touch("Write a note", TEACHER)
-        self.hand.touch("Near miss", TEACHER)
-        self.hand.touch("Flying parts", TEACHER)
+        self.say("clear.note", TEACHER)
+        self.say("note.near_miss", TEACHER)
+        self.say("hazard.flying_parts", TEACHER)
         self.hand.on("note")
         for key in "bit":
             self.hand.touch(key, TEACHER)
-        self.hand.touch("space", TEACHER)
+        self.say("keyboard.space", TEACHER)
         for key in "snapped":
             self.hand.touch(key, TEACHER)
-        self.hand.touch("Keep the note", TEACHER)
+        self.say("button.note_done", TEACHER)
         self.hand.on("menu")
 
     def wire_off(self) -> None:
         """The contact box is unplugged: unknown is shown, then it is read again."""
         self.bench.unplug()
-        self.hand.wait("isolator unknown", lambda s: "unknown" in s.raw["isolator"], 10)
+        unknown = tuple(w.say("isolator.unknown") for w in (self.words, self.own))
+        self.hand.wait("isolator unknown", lambda s: s.raw["isolator"] in unknown, 10)
         self.hand.touch(SHOWN, _pupil(SHOWN))
-        self.hand.touch(JOB, _pupil(SHOWN))
+        self.own_say(JOB, _pupil(SHOWN))
         self.hand.on("interruption")
-        self.hand.touch("End my turn", _pupil(SHOWN))
+        self.own_say("button.leave", _pupil(SHOWN))
         self.bench.plug()
-        self.hand.touch("Next person", _pupil(SHOWN))
-        self.hand.wait("isolator read", lambda s: "unknown" not in s.raw["isolator"], 10)
+        self.own_say("button.next_person", _pupil(SHOWN))
+        self.hand.wait("isolator read", lambda s: s.raw["isolator"] not in unknown, 10)
 
     def cut_in_a_turn(self, cut: Callable[[], None]) -> None:
         """The power goes in the middle of a turn: the first screen asks whether it is turning."""
         self.begin(SUPERVISED)
         cut()
         self.hand.on("restart", patience=30)
-        self.hand.touch("I see the drill stand still", TEACHER)
-        self.hand.touch("Adult opens it again", TEACHER)
+        self.say("button.seen_still", TEACHER)
+        self.say("button.confirm", TEACHER)
         self.sign(TEACHER)
         self.hand.wait("the numbers", lambda s: any(p.look == "number" for p in s.spots))
 
     def end_of_lesson(self) -> None:
         """Own use, close the lesson, download, and take the drill out of use for cleaning."""
-        self.menu(TECHNICIAN, "Drill for myself")
-        self.hand.touch("I have finished", TECHNICIAN)
-        self.menu(TEACHER, "Close the lesson")
-        self.menu(TECHNICIAN, "Download to a stick")
-        self.hand.touch("The last 7 days", TECHNICIAN)
+        self.menu(TECHNICIAN, "menu.own_use")
+        self.say("button.own_use_end", TECHNICIAN)
+        self.menu(TEACHER, "menu.close")
+        self.menu(TECHNICIAN, "menu.download")
+        self.say("span.week", TECHNICIAN)
         self.hand.on("download")
-        self.hand.touch("Done", TECHNICIAN, patience=60)
-        self.menu(TECHNICIAN, "Take the drill out")
-        self.hand.touch("It is being cleaned", TECHNICIAN)
+        self.say("button.done", TECHNICIAN, patience=60)
+        self.menu(TECHNICIAN, "menu.out")
+        self.say("out.cleaning", TECHNICIAN)
         self.hand.on("out_of_use")
 
 

@@ -1,7 +1,8 @@
 """Plays an invented lesson in the real app with real touches; pictures, transcript, download.
 
-`python -m demo.tour DIR [--panel 7inch|10inch] [--language en]`. Exit 0 only if the download
-verifies and holds every event that was played.
+`python -m demo.tour DIR [--panel 7inch|10inch] [--language en]`. The pupils read the language;
+the school's stays English. Exit 0 only if the download verifies and holds every event that was
+played.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from demo.displays import Displays
 from demo.hand import Hand, Lost, Sight
 from demo.kiosk import TREE, KioskProcess, command, issue_pins
 from demo.played import Lesson
+from kiosk.content import load
 from kiosk.store import Record
 
 SIZES = {"7inch": (800, 480), "10inch": (1280, 800)}
@@ -73,13 +75,17 @@ class Album:
 @click.command()
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--panel", type=click.Choice(list(SIZES)), default="7inch", show_default=True)
-@click.option("--language", default="en", show_default=True)
+@click.option("--language", default="en", show_default=True, help="What the pupils choose.")
 def tour(folder: Path, panel: str, language: str) -> None:
     """Play the lesson into FOLDER."""
     if folder.exists() and any(folder.iterdir()):
         raise click.ClickException(f"{folder} is not empty; choose another folder")
     for name in ("pictures", "download"):
         (folder / name).mkdir(parents=True, exist_ok=True)
+    words = load(TREE / "sequences").words
+    if language not in words.others:
+        allowed = ", ".join(sorted(words.others))
+        raise click.BadParameter(f"{language!r}; allowed: {allowed}", param_hint="--language")
     began = time.monotonic()
     faults = play(folder, panel, language)
     for line in faults:
@@ -104,11 +110,10 @@ def play(folder: Path, panel: str, language: str) -> list[str]:
             shown,
             bench.port,
             panel=panel,
-            language=language,
             download_to=folder / "download",
         )
         try:
-            faults = acts(Lesson(hand, bench, pins), kiosk)
+            faults = acts(Lesson(hand, bench, pins, language=language), kiosk)
         finally:
             code = kiosk.end()
             write_transcript(folder / "transcript.txt", hand)

@@ -82,7 +82,7 @@ class Cutter:
         if whole:
             lesson.open_lesson()
             return
-        lesson.menu(TEACHER, "Check of the day")
+        lesson.menu(TEACHER, "menu.pre_use")
         lesson.hand.touch("All of these are right", TEACHER)
         lesson.hand.touch("Done", TEACHER)
 
