@@ -16,8 +16,10 @@ from kiosk.screens.finger import Finger
 from kiosk.screens.fonts import Fonts, fonts
 from kiosk.screens.labels import Labels
 from kiosk.screens.layouts import put
+from kiosk.screens.layouts.asides import open_aside
 from kiosk.screens.layouts.stage import Draw, Stage
 from kiosk.screens.parts.ruler import Ruler
+from kiosk.screens.rest import AT_REST, Rest
 from kiosk.screens.theme import LARGE, Panel, Theme
 
 NOBODY = Head("", "none", "", "", None)
@@ -61,6 +63,7 @@ class Face(Widget):
         self.stage = Stage(self, Ruler(letters or fonts()), _draw, self._labels)
         self.stage.send, self.stage.again = self._send, self._again
         self.stage.turned = self._turned
+        self.rest = Rest(now)
 
     # --- drawing ---
 
@@ -70,6 +73,7 @@ class Face(Widget):
         changed = scene(before) != scene(view)
         if changed:
             self.finger.quieten()
+            self.rest.pause(0)
             self._forget(before, view)
         elif before.number != view.number and self.stage.typed.sent:
             self.stage.typed.clear_pin()
@@ -91,16 +95,28 @@ class Face(Widget):
     def _again(self) -> None:
         view, stage = self.view, self.stage
         scale = max(self._scale, LARGE if view.large else 1.0)
+        stage.waited, self.finger.held_s = self.rest.waited, self.rest.hold_s
         if self._draw_in:
             stage.draw_with(self._draw_in(view.language))
         stage.begin(Theme(self.panel, scale), view.left)
         put(stage, view)
+        if self.rest.is_dim:
+            stage.shade()
         stage.end()
         self.fresh = True
 
     def _turned(self) -> None:
         self.finger.quieten()
+        pause = open_aside(self.stage, self.view)
+        self.rest.pause(pause.seconds if pause else 0)
         self._again()
+
+    def beat(self) -> None:
+        """Time goes by: a pause to wipe the screen ends, a screen that nobody uses is dimmed."""
+        if self.rest.ends_now:
+            self.stage.open_aside(-1)
+        elif self.rest.moves_on(self.view.screen in AT_REST and not self.view.flash):
+            self._again()
 
     def show_fault(self) -> None:
         """Say plainly that the screen is at fault; needs nothing of the view but its number."""
@@ -129,8 +145,15 @@ class Face(Widget):
         if not self.collide_point(*touch.pos):
             return False
         if getattr(touch, "button", None) in (None, "left"):
-            self.finger.down(touch.uid, touch.pos, self.stage.targets)
+            targets = [t for t in self.stage.targets if t.steady or not self.rest.is_dim]
+            self.finger.down(touch.uid, touch.pos, targets)
+            self._wake()
         return True
+
+    def _wake(self) -> None:
+        """A touch lights a dimmed screen, and does no more unless something is wrong."""
+        if self.rest.end():
+            self._again()
 
     def on_touch_move(self, touch: MotionEvent) -> bool:
         """A finger moves."""

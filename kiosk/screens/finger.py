@@ -14,6 +14,7 @@ class Finger:
     """Follows one touch from its beginning to its end. `now` gives seconds that never step."""
 
     def __init__(self, now: Callable[[], float]) -> None:
+        self.held_s = 0.0  # a touch counts only after a target was held this long
         self._now = now
         self._touch: object = None
         self._target: Press | None = None
@@ -61,4 +62,4 @@ class Finger:
             return None
         right = target.live and not target.refused and target.collide_point(*point)
         target.feel(False)
-        return target if right else None
+        return target if right and self._now() - self._began >= self.held_s else None

@@ -142,6 +142,7 @@ class KioskApp(App):
         if self.on_beat is not None:
             self.on_beat()
         self._take(self._latest())
+        self._face.beat()
 
     def _take(self, view: View) -> bool:
         if view is self._last or view == self._last:

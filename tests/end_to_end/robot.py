@@ -181,6 +181,8 @@ class Robot:
 
 
 def _weight(spot: Spot) -> float:
+    if spot.label.startswith("Wipe"):
+        return 0.02
     if spot.label.startswith(ON):
         return 30.0
     return 0.4 if spot.label.startswith(BACK) else LEADING.get(spot.look, 3.0)

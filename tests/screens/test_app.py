@@ -6,12 +6,15 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from PIL import Image, ImageGrab
 
+from tests.screens.pointer import pointer_pixels
 from tests.screens.window import start_display
 
 ROOT = Path(__file__).parents[2]
@@ -28,11 +31,13 @@ def screen() -> str:
 
 
 @contextmanager
-def app(screen: str, *words: str) -> Iterator[subprocess.Popen[str]]:
+def app(
+    screen: str, *words: str, env: Mapping[str, str] | None = None
+) -> Iterator[subprocess.Popen[str]]:
     process = subprocess.Popen(
         [*COMMAND, *words],
         cwd=ROOT,
-        env={**os.environ, "DISPLAY": screen},
+        env={**os.environ, "DISPLAY": screen, **(env or {})},
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
         text=True,
@@ -54,9 +59,26 @@ def until(process: subprocess.Popen[str], line: str) -> list[str]:
     raise AssertionError(f"{line!r} never came: {seen}")
 
 
-def xdotool(screen: str, *words: str) -> None:
+def xdotool(screen: str, *words: str) -> str:
     env = {**os.environ, "DISPLAY": screen}
-    subprocess.run(["xdotool", *words], env=env, check=True, timeout=20)
+    done = subprocess.run(
+        ["xdotool", *words], env=env, check=True, timeout=20, stdout=subprocess.PIPE, text=True
+    )
+    return done.stdout
+
+
+def window_of(screen: str, process: subprocess.Popen[str]) -> str:
+    """The number of the app's own window."""
+    return xdotool(screen, "search", "--pid", str(process.pid)).split()[-1]
+
+
+def settled(screen: str, like: Image.Image) -> Image.Image:
+    """What stands on the screen once it is like a picture, or after ten seconds."""
+    until_s = time.monotonic() + 10
+    while True:
+        now = ImageGrab.grab(xdisplay=screen)
+        if time.monotonic() > until_s or now.tobytes() == like.tobytes():
+            return now
 
 
 @pytest.mark.window
@@ -121,3 +143,63 @@ def test_knowing_the_theme_loads_no_kivy():
     done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, timeout=60)
 
     assert done.returncode == 0
+
+
+# --- the display ---
+
+
+@pytest.mark.window
+def test_a_display_that_goes_away_ends_it_with_a_code():
+    server = subprocess.Popen(
+        ["Xvfb", "-displayfd", "1", "-screen", "0", "800x480x24"], stdout=subprocess.PIPE, text=True
+    )
+    number = f":{server.stdout.readline().strip()}"
+    with app(number) as process:
+        until(process, "ready")
+
+        server.kill()
+        server.wait()
+
+        assert process.wait(timeout=10) != 0
+
+
+@pytest.mark.window
+def test_what_was_covered_is_drawn_again_and_answers(screen):
+    with app(screen) as process:
+        until(process, "ready")
+        before = ImageGrab.grab(xdisplay=screen)
+        window = window_of(screen, process)
+
+        xdotool(screen, "windowunmap", "--sync", window)
+        gone = ImageGrab.grab(xdisplay=screen)
+        xdotool(screen, "windowmap", "--sync", window)
+        after = settled(screen, before)
+        xdotool(screen, "mousemove", "400", "430", "click", "1")
+
+        assert gone.tobytes() != before.tobytes()
+        assert after.tobytes() == before.tobytes()
+        assert until(process, "shown idle")[0] == "touch SeenRight"
+
+
+@pytest.mark.window
+def test_the_window_covers_the_panel_and_no_pointer_is_seen_over_it(screen):
+    with app(screen) as process:
+        until(process, "ready")
+        xdotool(screen, "mousemove", "400", "200")
+
+        told = xdotool(screen, "getwindowgeometry", window_of(screen, process))
+
+        assert "Position: 0,0" in told
+        assert "Geometry: 800x480" in told
+        assert pointer_pixels(screen) == 0
+
+
+@pytest.mark.window
+def test_it_runs_with_no_home_and_writes_no_file(screen, tmp_path):
+    with app(screen, env={"HOME": "/nonexistent", "KIVY_HOME": str(tmp_path)}) as process:
+        until(process, "ready")
+
+        process.send_signal(signal.SIGTERM)
+
+        assert until(process, "ended 0")
+        assert [path for path in tmp_path.rglob("*") if path.is_file()] == []

@@ -22,6 +22,7 @@ DRAWN = {
     "scrap": ("scrap",),
     "trial": ("stop", "travel"),
 }
+WIPE_S = 30
 STEP_TEXTS = ("title", "say", "see", "note", "check")
 
 
@@ -65,6 +66,12 @@ def _worked(scene: Scene, session: Session, figure: Figure) -> str:
     number = scene.say("worked.number", name=name, value=figure.value)
     working = scene.say("worked.sum", working=figure.working, source=figure.source)
     return f"{number}. {plain}\n{working}"
+
+
+def wipe_aside(scene: Scene) -> Aside:
+    """A pause in which the screen can be wiped: nothing answers but *Something wrong?*, held."""
+    label, title = scene.say("button.wipe"), scene.say("wipe.title")
+    return Aside(label, title, "", scene.lines("wipe.say"), seconds=WIPE_S)
 
 
 def word_aside(scene: Scene, lines: Iterable[str]) -> Aside | None:

@@ -128,6 +128,8 @@ class Aside:
     """Something to read beside a step. The screens open and close it; nothing changes by it.
 
     `label` stands on its button; the one of the shop `words` has none: the sentences open it.
+    One with `seconds` closes by itself after them, and till then nothing answers: the screen can
+    be wiped.
     """
 
     label: str
@@ -135,6 +137,7 @@ class Aside:
     back: str
     lines: tuple[str, ...] = ()
     words: tuple[ShopWord, ...] = ()
+    seconds: int = 0
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ from kiosk.core.view.adult_views import (
     pin_view,
     pre_use_view,
 )
+from kiosk.core.view.asides import wipe_aside
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.language_views import language_view
 from kiosk.core.view.pupil_views import (
@@ -59,11 +60,15 @@ _PAGES = {
 }
 _FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_hazard")
 
+AT_REST = ("idle", "out_of_use")  # nobody is at the drill: the screen can be wiped
+
 
 def show(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, refusal: str = "") -> View:
     """The screen for this state. `refusal` is why the last touch was not taken."""
     scene = scene_of(shop, kiosk, words, now)
     view = _view(scene)
+    if view.screen in AT_REST:
+        view = replace(view, asides=(*view.asides, wipe_aside(scene)))
     view = replace(view, language=view.language or scene.words.language)
     return replace(view, answer=scene.say(f"answer.{refusal}")) if refusal else view
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import partial
 
 from kiosk.core.inputs import LeavePage
-from kiosk.core.view import Aside, Button, ShopWord, View
+from kiosk.core.view import Aside, Button, Progress, ShopWord, View
 from kiosk.drawings import PICTURES
 from kiosk.screens.layouts import frame
 from kiosk.screens.layouts.body import Manner, clear_of_head, put_body, title
@@ -28,7 +28,7 @@ def open_aside(stage: Stage, view: View) -> Aside | None:
 
 
 def put_aside(stage: Stage, view: View, aside: Aside) -> None:
-    """Put the sheet: head, band, what there is to read, and the one way back."""
+    """Put the sheet: head, band, what there is to read, and the one way back or how long yet."""
     rest = frame.under_band(stage, view, frame.top(stage, view))
     ground, body = rest.cut_bottom(frame.bar_height(stage))
     if aside.words:
@@ -36,9 +36,11 @@ def put_aside(stage: Stage, view: View, aside: Aside) -> None:
     else:
         shown = replace(view, title=aside.title, lines=aside.lines, note="", choices=(), rail=None)
         manner = LISTED if any("\n" in line for line in aside.lines) else LINES
-        put_body(stage, replace(shown, asides=(), progress=None), body, manner)
-    close = Button(aside.back, LeavePage())
-    frame.bar(stage, (), ground, ((close, partial(stage.open_aside, -1)),))
+        waits = Progress(round(stage.waited), aside.seconds, "") if aside.seconds else None
+        put_body(stage, replace(shown, asides=(), progress=waits), body, manner)
+    if not aside.seconds:
+        close = Button(aside.back, LeavePage())
+        frame.bar(stage, (), ground, ((close, partial(stage.open_aside, -1)),))
 
 
 def aside_buttons(stage: Stage, view: View) -> tuple[frame.Item, ...]:

@@ -19,6 +19,7 @@ from kiosk.screens.parts.mark import Mark
 from kiosk.screens.parts.plate import Ground, Plate
 from kiosk.screens.parts.press import Press
 from kiosk.screens.parts.ruler import Ruler, Set
+from kiosk.screens.parts.shade import Shade
 from kiosk.screens.parts.sheet import Sheet
 from kiosk.screens.parts.text import Text
 from kiosk.screens.theme import ROLES, Theme
@@ -58,6 +59,7 @@ class Stage:
         self.theme: Theme
         self.unseen = False
         self.left = False
+        self.waited = 0.0  # seconds since an aside was opened
         self.targets: list[Press] = []
         self._draw = draw
         self._pools: dict[type[Widget], list[Widget]] = defaultdict(list)
@@ -80,6 +82,10 @@ class Stage:
             self.root.clear_widgets()
             for widget in self._order:
                 self.root.add_widget(widget)
+
+    def shade(self) -> None:
+        """Darken all that has been put."""
+        self.take(Shade, Box(0, 0, self.root.width, self.root.height)).show()
 
     def take(self, kind: type[Part], box: Box) -> Part:
         """A part of this kind, put into a box."""

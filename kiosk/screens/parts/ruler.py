@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -10,6 +11,8 @@ from kivy.core.text import Label as CoreLabel
 from kiosk.screens.fonts import Fonts
 
 SLACK = 2  # pixels kept free so that Kivy's own rounding never breaks a line again
+LONGEST = 2000  # letters of one text
+UNDRAWN = re.compile("[\\x00-\\x09\\x0b-\\x1f\\x7f\\u202a-\\u202e\\u2066-\\u2069\\ud800-\\udfff]")
 
 
 @lru_cache(maxsize=64)
@@ -74,9 +77,15 @@ class Ruler:
         return self.set(text, weight, sizes[-1], width)
 
 
+def legible(text: str) -> str:
+    """A text without signs that end Kivy's drawing or turn it round, and not without end."""
+    return UNDRAWN.sub("?", text[:LONGEST])
+
+
 @lru_cache(maxsize=4096)
 def _set(text: str, font: str, size: int, width: int) -> Set:
     lines: list[str] = []
+    text = legible(text)
     for part in text.split("\n"):
         lines += _break(part, font, size, width)
     words = (word for word in text.split() if width_of(word, font, size) > width)
