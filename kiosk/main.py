@@ -19,6 +19,8 @@ from kiosk.drawings import draw
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.shown import ShownLog
 from kiosk.runtime.start import Running, start
+from kiosk.runtime.voice import Voice
+from kiosk.screens.theme import LARGE
 
 if TYPE_CHECKING:
     from kivy.uix.widget import Widget
@@ -39,6 +41,8 @@ PANELS = ("7inch", "10inch")
 @click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
 @click.option("--panel", type=click.Choice(PANELS), default="7inch", show_default=True)
 @click.option("--language", default="en", show_default=True)
+@click.option("--large-text", is_flag=True, help="All screens in larger text.")
+@click.option("--left-hand", is_flag=True, help="All screens made for a left hand.")
 @click.option("--download-to", type=click.Path(path_type=Path), help="Folder for downloads.")
 @click.option("--shown", type=click.Path(path_type=Path), help="Keep a log of what was shown.")
 @click.option("--boot", default="", hidden=True)
@@ -50,6 +54,8 @@ def run_command(
     port: str,
     panel: str,
     language: str,
+    large_text: bool,
+    left_hand: bool,
     download_to: Path | None,
     shown: Path | None,
     boot: str,
@@ -65,7 +71,8 @@ def run_command(
         download_to=download_to,
         boot=boot,
     )
-    sys.exit(run_kiosk(settings, panel, shown))
+    manner = {"scale": LARGE if large_text else 1.0, "left": left_hand}
+    sys.exit(run_kiosk(settings, panel, shown, **manner))
 
 
 def run_kiosk(
@@ -74,15 +81,18 @@ def run_kiosk(
     shown: Path | None = None,
     embed: Callable[[], Widget] | None = None,
     embed_height: int = 0,
+    scale: float = 1.0,
+    left: bool = False,
 ) -> int:
     """Start the kiosk, show it until it is ended, stop it in order. Returns the exit code.
 
-    `embed` makes one more widget to stand `embed_height` pixels high under the panel.
+    `embed` makes one more widget to stand `embed_height` pixels high under the panel. `scale` is
+    1.0 or 1.3 for larger text, `left` for a left hand.
     """
     from kiosk.screens.app import run
     from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
-    running = start(settings)
+    running, voice = start(settings), Voice()
     tell(running)
     log = ShownLog(shown) if shown else None
     try:
@@ -94,10 +104,14 @@ def run_kiosk(
             labels=_labels(running.words),
             draw=lambda language: partial(draw, number=running.words.of(language).number),
             shown=partial(_log_shown, log) if log else None,
+            speak=voice.tell,
+            scale=scale,
+            left=left,
             embed=embed,
             embed_height=embed_height,
         )
     finally:
+        voice.stop()
         running.stop()
 
 

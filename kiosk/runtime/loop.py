@@ -24,6 +24,7 @@ from kiosk.core.inputs import (
     PickLanguage,
     SomethingWrong,
     Touched,
+    TurnHabit,
     TypeName,
     TypeNote,
 )
@@ -35,7 +36,7 @@ from kiosk.core.view.fault_views import record_fault_view
 from kiosk.core.words import Words
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
-from kiosk.runtime.speaking import learned, said_on
+from kiosk.runtime.speaking import learned, may_wish, said_on
 from kiosk.runtime.turning import Standing, Unwritten, take, take_sample, take_time
 from kiosk.runtime.typed import Typed
 
@@ -195,8 +196,8 @@ class Loop:
         match touched.touch:
             case TypeName(role, name) if may_name(self.shop, standing.kiosk, now):
                 touch = AdultNamed(self._errands.name_adult(name, role, standing.kiosk), role)
-            case PickLanguage(language) if language in self.words.others:
-                self.shop = learned(self.shop, standing.kiosk, language, self._keeper, self._faults)
+            case (PickLanguage() | TurnHabit()) as wish if may_wish(self.words, wish):
+                self.shop = learned(self.shop, standing.kiosk, wish, self._keeper, self._faults)
             case TypeNote(what, hazard, text) if standing.kiosk.desk.signed:
                 note, digest = self._keeper.keep_note(what, hazard, text)
                 touch = NoteKept(note, what, hazard, digest)

@@ -34,6 +34,7 @@ from kiosk.runtime.asked import Asked
 from kiosk.runtime.errands import Runners
 from kiosk.runtime.loop import Loop
 from kiosk.runtime.settings import Settings
+from kiosk.runtime.voice import has_voice
 from kiosk.store import Record, RecordFault
 
 FIRST_TECHNICIAN = "Technician"
@@ -81,9 +82,15 @@ def start(settings: Settings) -> Running:
         view = closed_record_view(machine.name, loaded.words, fault.why)
         return _showing(loaded.words, view, str(fault))
     people = partial(_people, roster, record)
-    spoken = tuple(record.languages().items())
-    shop = Shop(loaded.content, machine, people(), _software(), not record.unknown, spoken)
+    shop = Shop(loaded.content, machine, people(), _software(), not record.unknown)
+    shop = replace(_with_wishes(shop, record), has_voice=has_voice())
     return _run(settings, shop, loaded.words, record, clock, people)
+
+
+def _with_wishes(shop: Shop, record: Record) -> Shop:
+    """The languages and habits that pupils have chosen, as the record has them now."""
+    spoken, habits = tuple(record.languages().items()), tuple(record.habits().items())
+    return replace(shop, languages=spoken, habits=habits)
 
 
 def _people(groups: tuple[RosterGroup, ...], record: Record) -> Roster:
@@ -199,8 +206,7 @@ def _levels(groups: tuple[Group, ...]) -> tuple[tuple[str, str], ...]:
 
 def _read_people(loop: Loop, roster: Roster, record: Record) -> None:
     """The names and numbers on the screen follow the record; a new number has its level."""
-    spoken = tuple(record.languages().items())
-    loop.shop = replace(loop.shop, roster=roster, languages=spoken)
+    loop.shop = _with_wishes(replace(loop.shop, roster=roster), record)
     loop.post(LevelsRead(_levels(roster.groups)))
 
 

@@ -33,9 +33,11 @@ def run(
     labels: Labels | None = None,
     draw: Callable[[str], Callable[[Picture, float, float], Drawing]] | None = None,
     scale: float = 1.0,
+    left: bool = False,
     fullscreen: bool = False,
     embed_height: int = 0,
     on_beat: Callable[[], None] | None = None,
+    speak: Callable[[View], None] | None = None,
 ) -> int:
     """Show the kiosk until it is told to end; returns the process's exit code.
 
@@ -43,7 +45,8 @@ def run(
     one more widget to stand `embed_height` pixels high under the panel. `on_ready` is called
     after the first frame, `shown` after every View that was drawn (with the face that drew it,
     which knows where its targets are), `on_beat` at each look for a new View. `draw` gives
-    the way of making drawings with numbers in a language, `scale` is 1.0 or 1.3.
+    the way of making drawings with numbers in a language, `scale` is 1.0 or 1.3,
+    `left` for a left hand. `speak` is told of each new View, to read it aloud or fall silent.
     It must run in the main thread. Raises `NoScreen` where nobody could see the window.
     """
     set_environment()
@@ -52,7 +55,7 @@ def run(
     from kiosk.screens.face import Face
     from kiosk.screens.window import KioskApp
 
-    face = Face(panel, post, labels=labels, draw=draw, scale=scale)
+    face = Face(panel, post, labels=labels, draw=draw, scale=scale, left=left, speak=speak)
     app = KioskApp(face, latest, title=title, embed=embed)
     app.on_ready, app.shown, app.on_beat = on_ready, shown, on_beat
     return app.run_to_end()

@@ -39,7 +39,7 @@ class Face(Widget):
     """Shows one View at a time. `post` gets the touches; `now` gives seconds that never step.
 
     `draw` gives the way of drawing with numbers in a language. `posted` is told of every touch
-    after `post` has returned.
+    after `post` has returned. `speak` is told of each view, to read it aloud if it is to be.
     """
 
     def __init__(
@@ -51,11 +51,13 @@ class Face(Widget):
         labels: Labels | None = None,
         draw: Callable[[str], Draw] | None = None,
         scale: float = 1.0,
+        left: bool = False,
+        speak: Callable[[View], None] | None = None,
         now: Callable[[], float] = time.monotonic,
     ) -> None:
         super().__init__(size=(panel.width_px, panel.height_px), size_hint=(None, None))
         self.panel, self.view = panel, View("idle", NOBODY)
-        self._post, self._scale, self._draw_in = post, scale, draw
+        self._post, self._scale, self._left, self._draw_in = post, scale, left, draw
         self.fresh = False  # drawn anew since somebody last looked
         self.posted: Callable[[Touched], None] | None = None
         self._labels = labels or Labels()
@@ -64,6 +66,8 @@ class Face(Widget):
         self.stage.send, self.stage.again = self._send, self._again
         self.stage.turned = self._turned
         self.rest = Rest(now)
+        self._speak = speak or _silent
+        self.stage.speak = self._read_out if speak else None
 
     # --- drawing ---
 
@@ -79,6 +83,16 @@ class Face(Widget):
             self.stage.typed.clear_pin()
         self._again()
         self.finger.settle(changed)
+        if changed:
+            self._speak(view)
+
+    def _read_out(self) -> None:
+        """Have what stands on the panel read, be it the view or what lies over it."""
+        aside = open_aside(self.stage, self.view)
+        view = self.view
+        if aside is not None:
+            view = replace(view, title=aside.title, lines=aside.lines, note="", buttons=())
+        self._speak(view)
 
     def _forget(self, before: View, view: View) -> None:
         """Forget what was typed for another screen, keep it where only an answer came."""
@@ -98,7 +112,7 @@ class Face(Widget):
         stage.waited, self.finger.held_s = self.rest.waited, self.rest.hold_s
         if self._draw_in:
             stage.draw_with(self._draw_in(view.language))
-        stage.begin(Theme(self.panel, scale), view.left)
+        stage.begin(Theme(self.panel, scale), view.left or self._left)
         put(stage, view)
         if self.rest.is_dim:
             stage.shade()
@@ -107,9 +121,11 @@ class Face(Widget):
 
     def _turned(self) -> None:
         self.finger.quieten()
-        pause = open_aside(self.stage, self.view)
-        self.rest.pause(pause.seconds if pause else 0)
+        aside = open_aside(self.stage, self.view)
+        self.rest.pause(aside.seconds if aside else 0)
         self._again()
+        if aside:
+            self._read_out()
 
     def beat(self) -> None:
         """Time goes by: a pause to wipe the screen ends, a screen that nobody uses is dimmed."""
@@ -172,6 +188,10 @@ def scene(view: View) -> View:
     """A view without what can change under a finger without harm."""
     told = replace(NOBODY, wrong=view.head.wrong)
     return replace(view, head=told, progress=None, unsaved="", flash=False, number=0, seq=0)
+
+
+def _silent(_view: View) -> None:
+    """Nobody reads aloud."""
 
 
 def _draw(picture: Picture, width: float, height: float) -> Drawing:

@@ -1,4 +1,4 @@
-"""What may be erased: adults' names and PIN hashes, pupils' names and languages, texts of notes.
+"""What may be erased: adults' names and PIN hashes, what is kept of pupils, texts of notes.
 
 Nothing here is ever in an event or a download; events name people and notes by random
 references, and a note's text by a salted digest.
@@ -93,6 +93,17 @@ def keep_language(connection: Connection, ref: str, language: str) -> None:
     """Keep the language that a pupil has chosen."""
     chosen = update(pupils).where(pupils.c.ref == ref).values(language=language)
     connection.execute(chosen)
+
+
+def keep_habits(connection: Connection, ref: str, habits: str) -> None:
+    """Keep how a pupil uses the screen: words with spaces between."""
+    connection.execute(update(pupils).where(pupils.c.ref == ref).values(habits=habits))
+
+
+def habits(connection: Connection) -> dict[str, str]:
+    """How pupils use the screen, by their references."""
+    asked = select(pupils.c.ref, pupils.c.habits).where(pupils.c.habits != "")
+    return {row.ref: row.habits for row in connection.execute(asked)}
 
 
 def languages(connection: Connection) -> dict[str, str]:

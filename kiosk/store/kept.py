@@ -96,6 +96,16 @@ class Kept:
         with self._connected.transaction() as connection:
             erasable.keep_language(connection, ref, language)
 
+    def keep_habits(self, ref: str, habits: str) -> None:
+        """Keep how a pupil uses the screen."""
+        with self._connected.transaction() as connection:
+            erasable.keep_habits(connection, ref, habits)
+
+    def habits(self) -> dict[str, str]:
+        """How pupils use the screen, by their references."""
+        with self._connected.transaction() as connection:
+            return erasable.habits(connection)
+
     def languages(self) -> dict[str, str]:
         """The languages chosen, by the pupils' references."""
         with self._connected.transaction() as connection:

@@ -77,6 +77,7 @@ pupils = Table(
     Column("number", Integer, nullable=False),
     Column("name", Text, nullable=False),
     Column("language", Text, nullable=False, server_default=""),
+    Column("habits", Text, nullable=False, server_default=""),
 )
 
 notes = Table(

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kiosk.core.inputs import (
     Leave,
+    LeavePage,
     OpenPage,
     PickJob,
     PickLanguage,
     PickPupil,
     SeenRight,
     SomethingWrong,
+    TurnHabit,
 )
 from kiosk.core.view.fault_views import record_fault_view
 from tests.core.story import WORDS, Story, drill_one_hole, lesson_open
@@ -166,3 +170,83 @@ def test_a_whole_turn_in_polish_leaves_no_word_of_it_in_the_record() -> None:
 
     assert "'pl'" not in told
     assert "language" not in told
+
+
+# --- habits: larger text, a left hand, read aloud ---
+
+
+def on_the_page(**shop: object) -> Story:
+    story = lesson_open()
+    story.shop = replace(story.shop, **shop)
+    story.touch(PickPupil(5))
+    story.touch(OpenPage("language"))
+    return story
+
+
+def turned(story: Story, habit: str) -> None:
+    """The touch, and what the runtime hands in after it."""
+    story.touch(TurnHabit(habit))
+    story.shop = story.shop.turning("p5", habit)
+
+
+def test_a_habit_is_turned_on_and_off_again_on_the_same_page() -> None:
+    story = on_the_page()
+
+    turned(story, "large")
+    on = story.view
+    turned(story, "large")
+    off = story.view
+
+    assert (on.large, off.large) == (True, False)
+    assert [b.label for b in on.choices if b.touch == TurnHabit("large")] == ["✓ Larger text"]
+    assert story.kiosk.desk.page == "language"
+
+
+def test_a_turn_is_as_its_pupil_uses_the_screen_and_the_next_one_is_not() -> None:
+    story = on_the_page()
+    for habit in ("large", "left"):
+        turned(story, habit)
+    story.touch(LeavePage())
+    story.touch(PickJob("hook_bar", 0))
+
+    mine = story.view
+    story.touch(Leave())
+    story.touch(LeavePage())
+    story.wait(20)
+    story.touch(PickPupil(14))
+
+    assert (mine.large, mine.left) == (True, True)
+    assert (story.view.large, story.view.left) == (False, False)
+
+
+def test_reading_aloud_is_offered_only_where_there_is_a_voice() -> None:
+    mute, heard = on_the_page(), on_the_page(has_voice=True)
+
+    offered = [TurnHabit("aloud") in [b.touch for b in s.view.choices] for s in (mute, heard)]
+
+    assert offered == [False, True]
+
+
+def test_steps_are_read_aloud_but_neither_the_adult_check_nor_the_drilling_screen() -> None:
+    story = on_the_page(has_voice=True)
+    turned(story, "aloud")
+    story.touch(LeavePage())
+    story.touch(PickJob("hook_bar", 0))
+
+    step = story.view
+    story.do_steps("adult_check")
+    check = story.view
+    story.touch(next(b.touch for b in story.buttons() if b.look == "adult"))
+    story.pin()
+
+    assert story.view.screen == "drilling"
+    assert [bool(v.aloud) for v in (step, check, story.view)] == [True, False, False]
+
+
+def test_a_habit_leaves_no_word_in_the_record_or_the_state() -> None:
+    story = on_the_page()
+    turned(story, "large")
+
+    told = repr(story.record) + repr(story.kiosk)
+
+    assert "large" not in told

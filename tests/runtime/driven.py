@@ -42,6 +42,7 @@ class Memory:
     seq: int = 0
     fails: str = ""
     languages: dict[str, str] = field(default_factory=dict)
+    habits: dict[str, str] = field(default_factory=dict)
     gate: threading.Event | None = None
     entered: threading.Event = field(default_factory=threading.Event)
 
@@ -64,6 +65,11 @@ class Memory:
         if self.fails:
             raise Fault(self.fails)
         self.languages[ref] = language
+
+    def keep_habits(self, ref: str, habits: str) -> None:
+        if self.fails:
+            raise Fault(self.fails)
+        self.habits[ref] = habits
 
     def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
         return "n1", "0" * 64

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kiosk.core.inputs import OpenPage, PickJob, PickLanguage, PickPupil
+from kiosk.core.inputs import OpenPage, PickJob, PickLanguage, PickPupil, TurnHabit
 from tests.core.story import WORDS, lesson_open
 from tests.runtime.driven import Driven
 
@@ -60,3 +60,24 @@ def test_nothing_is_kept_where_no_page_of_languages_stands() -> None:
     driven.touch(PickLanguage("pl"))
 
     assert driven.memory.languages == {}
+
+
+def test_a_habit_is_kept_and_shown_and_kept_again_when_turned_off() -> None:
+    driven = on_the_page()
+
+    driven.touch(TurnHabit("left"))
+    driven.touch(TurnHabit("large"))
+    both, shown = driven.memory.habits["p5"], driven.loop.latest()
+    driven.touch(TurnHabit("left"))
+
+    assert both == "large left"
+    assert (shown.large, shown.left) == (True, True)
+    assert driven.memory.habits == {"p5": "large"}
+
+
+def test_a_habit_that_there_is_not_is_not_kept() -> None:
+    driven = on_the_page()
+
+    driven.touch(TurnHabit("upside_down"))
+
+    assert driven.memory.habits == {}

@@ -162,11 +162,13 @@ def test_a_pupils_language_is_kept_beside_the_number_and_goes_with_it(
     record.keep_language(refs[1], "pl")
     record.keep_language(refs[2], "uk")
     record.keep_language(refs[2], "cy")
-    before = record.languages()
+    record.keep_habits(refs[1], "large left")
+    before, habits = record.languages(), record.habits()
 
     playing.happens(Erased("pupil", refs[1], "asked"))
 
     assert before == {refs[1]: "pl", refs[2]: "cy"}
+    assert (habits, record.habits()) == ({refs[1]: "large left"}, {})
     assert record.languages() == {refs[2]: "cy"}
     lines = [line for entry in record.entries() for line in repr(entry).split()]
     assert not [line for line in lines if "'cy'" in line or "'pl'" in line]

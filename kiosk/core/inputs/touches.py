@@ -73,6 +73,13 @@ class PickLanguage(Touch):
 
 
 @dataclass(frozen=True)
+class TurnHabit(Touch):
+    """Turn on or off how the pupil at the screen uses it: a word of `kiosk.core.kiosk.HABITS`."""
+
+    habit: str
+
+
+@dataclass(frozen=True)
 class SeenRight(Touch):
     """The button of a step: its sign is seen to be right."""
 

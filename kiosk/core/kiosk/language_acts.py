@@ -1,7 +1,7 @@
-"""A pupil's own language: where it is chosen, and whose screen stands.
+"""A pupil's own language and habits: where they are chosen, and whose screen stands.
 
-Which language a pupil reads says something of a person. It is in no event and not in the state:
-the runtime keeps it beside the pupil's number and hands it in with the shop.
+Which language a pupil reads, and how large, says something of a person. It is in no event and not
+in the state: the runtime keeps it beside the pupil's number and hands it in with the shop.
 """
 
 from __future__ import annotations
@@ -46,10 +46,14 @@ def open_languages(shop: Shop, kiosk: Kiosk) -> Decided:
     return took(PageOpened("language", about))
 
 
-def language_picked(kiosk: Kiosk) -> Decided:
+def habit_turned(kiosk: Kiosk) -> Decided:
+    """The same page again, as it now is."""
+    desk = kiosk.desk
+    return took(PageOpened("language", desk.about)) if desk.page == "language" else NOTHING
+
+
+def back_from_languages(kiosk: Kiosk) -> Decided:
     """Back to where the page was opened from."""
-    if kiosk.desk.page != "language":
-        return NOTHING
     if kiosk.session is None and kiosk.desk.about:
         return took(PageOpened("job", kiosk.desk.about))
     return took(DeskCleared())

@@ -20,9 +20,18 @@ from kiosk.core.events import (
     SessionEnded,
     TakenOutOfUse,
 )
-from kiosk.core.inputs import Act, Choose, LeavePage, NoteKept, OpenPage, PickLanguage, Touch
+from kiosk.core.inputs import (
+    Act,
+    Choose,
+    LeavePage,
+    NoteKept,
+    OpenPage,
+    PickLanguage,
+    Touch,
+    TurnHabit,
+)
 from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
-from kiosk.core.kiosk.language_acts import language_picked, open_languages
+from kiosk.core.kiosk.language_acts import back_from_languages, habit_turned, open_languages
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
 from kiosk.core.model import Reading
@@ -35,14 +44,16 @@ NOTE_KINDS = ("near_miss", "incident", "note")
 def office_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | None:
     """What follows from a touch at the desk; None if the touch is something else."""
     match touch:
+        case PickLanguage() | LeavePage() if kiosk.desk.page == "language":
+            return back_from_languages(kiosk)
         case LeavePage():
             return took(DeskCleared())
         case OpenPage("not_right") if kiosk.session and kiosk.session.is_waiting_for_adult:
             return took(PageOpened("not_right"))
         case OpenPage("language"):
             return open_languages(shop, kiosk)
-        case PickLanguage():
-            return language_picked(kiosk)
+        case TurnHabit():
+            return habit_turned(kiosk)
         case Act("own_use_end") if kiosk.machine.own_use:
             return took(OwnUseEnded(kiosk.machine.own_use))
         case Act(what, about) if kiosk.desk.signed:

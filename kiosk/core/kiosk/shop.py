@@ -18,12 +18,18 @@ DESK_FOR_S = 60  # a page of the desk closes by itself
 FINISHED_FOR_S = 15
 
 
+HABITS = ("large", "left", "aloud")
+"""Larger text, made for a left hand, read aloud."""
+
+
 @dataclass(frozen=True)
 class Shop:
     """The workshop as `decide` and `view` see it; it changes only when content is read anew.
 
     `reads_all` is false while the record holds kinds of event that this version does not know:
-    no lesson opens on them. `languages` are those that pupils have chosen, by their references.
+    no lesson opens on them. `languages` are those that pupils have chosen, by their references,
+    `habits` how they use the screen: words of `HABITS` with spaces between. `has_voice`: screens
+    can be read aloud here.
     """
 
     content: Content
@@ -32,6 +38,8 @@ class Shop:
     software: str
     reads_all: bool = True
     languages: tuple[tuple[str, str], ...] = ()
+    habits: tuple[tuple[str, str], ...] = ()
+    has_voice: bool = False
 
     def language_of(self, pupil: str) -> str:
         """The language that a pupil has chosen; empty for the school's."""
@@ -41,6 +49,18 @@ class Shop:
         """The shop once a pupil has chosen a language."""
         others = tuple(pair for pair in self.languages if pair[0] != pupil)
         return replace(self, languages=(*others, (pupil, language)))
+
+    def habits_of(self, pupil: str) -> tuple[str, ...]:
+        """How a pupil uses the screen, in the order of `HABITS`."""
+        chosen = dict(self.habits).get(pupil, "").split()
+        return tuple(habit for habit in HABITS if habit in chosen)
+
+    def turning(self, pupil: str, habit: str) -> Shop:
+        """The shop once a pupil has turned a habit on, or off again."""
+        before = self.habits_of(pupil)
+        after = [h for h in HABITS if (h in before) != (h == habit)]
+        others = tuple(pair for pair in self.habits if pair[0] != pupil)
+        return replace(self, habits=(*others, (pupil, " ".join(after))))
 
     @property
     def run_inputs(self) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from kiosk.core.kiosk.shop import Shop
 from kiosk.core.problems import Problem
 from kiosk.core.units import Moment
 from kiosk.core.view.pupil_views import drilling_view
-from kiosk.core.view.scene import head, scene_of
+from kiosk.core.view.scene import as_used, head, scene_of
 from kiosk.core.view.shape import Band, Head, View
 from kiosk.core.words import Words
 
@@ -21,7 +21,7 @@ def record_fault_view(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, why: 
     scene = scene_of(shop, kiosk, words, now)
     unsaved = scene.say(f"record_fault.{why}")
     if kiosk.session and kiosk.session.is_drilling:
-        view = replace(drilling_view(scene, kiosk.session), language=scene.words.language)
+        view = as_used(scene, drilling_view(scene, kiosk.session))
         waiting = tuple(replace(b, live=False) for b in view.buttons)
         return replace(view, unsaved=unsaved, buttons=waiting)
     return View(

@@ -1,9 +1,12 @@
-"""The page on which a pupil chooses a language, and the button that opens it."""
+"""The page on which a pupil chooses language and habits, and the button that opens it."""
 
 from __future__ import annotations
 
-from kiosk.core.inputs import OpenPage, PickLanguage
+from collections.abc import Iterator
+
+from kiosk.core.inputs import OpenPage, PickLanguage, TurnHabit
 from kiosk.core.kiosk.language_acts import language_offered, whose_screen
+from kiosk.core.kiosk.shop import HABITS
 from kiosk.core.view.scene import Scene, choice, head, leave
 from kiosk.core.view.shape import Button, View
 from kiosk.core.words import UNCHECKED, Words
@@ -18,7 +21,7 @@ def language_view(scene: Scene) -> View:
         screen="form",
         head=head(scene),
         title=scene.say("language.title", number=pupil.number if pupil else "?"),
-        choices=tuple(_choice(scene, code) for code in _codes(scene)),
+        choices=(*(_choice(scene, code) for code in _codes(scene)), *_habits(scene)),
         buttons=(leave(scene),),
     )
 
@@ -33,6 +36,17 @@ def _choice(scene: Scene, code: str) -> Button:
     return choice(words.say("form.picked", job=label), PickLanguage(code), look="picked")
 
 
+def _habits(scene: Scene) -> Iterator[Button]:
+    """A switch for each habit that this kiosk can do something for."""
+    chosen = scene.shop.habits_of(whose_screen(scene.shop, scene.kiosk))
+    for habit in HABITS:
+        label = scene.say(f"habit.{habit}")
+        if habit in chosen:
+            yield choice(scene.say("form.picked", job=label), TurnHabit(habit), look="picked")
+        elif habit != "aloud" or scene.shop.has_voice:
+            yield choice(label, TurnHabit(habit))
+
+
 def _codes(scene: Scene) -> tuple[str, ...]:
     """The school's language first, then the others by their codes."""
     first = scene.for_adults.words.language
@@ -40,12 +54,11 @@ def _codes(scene: Scene) -> tuple[str, ...]:
 
 
 def language_buttons(scene: Scene) -> tuple[Button, ...]:
-    """The button for languages where one may be chosen and there are several.
+    """The button for languages and habits, where they may be chosen.
 
     It says *language* in several of them: who needs it may not read the one that stands.
     """
-    offered = language_offered(scene.shop, scene.kiosk) and len(scene.words.others) > 1
-    if not offered:
+    if not language_offered(scene.shop, scene.kiosk):
         return ()
     said = [_word(scene.words.of(code)) for code in _codes(scene)[:MOST_NAMED]]
     half = (len(said) + 1) // 2

@@ -14,7 +14,7 @@ from kiosk.core.model import Reading
 from kiosk.core.plan.shape import PlanStep
 from kiosk.core.session import Session
 from kiosk.core.units import Moment
-from kiosk.core.view.shape import Button, Head, Picture
+from kiosk.core.view.shape import Button, Head, Picture, View
 from kiosk.core.words import Words
 
 
@@ -97,10 +97,27 @@ class Scene:
         return Picture(step.picture, tuple(sorted(values.items())))
 
 
+UNREAD = ("adult_check", "drilling", "form")  # an adult's, or nothing may lead an ear astray
+
+
 def scene_of(shop: Shop, kiosk: Kiosk, words: Words, now: Moment) -> Scene:
     """A pupil's screen is in the pupil's language, every other in the school's."""
     pupil = whose_screen(shop, kiosk)
     return Scene(shop, kiosk, words.of(shop.language_of(pupil)), now, words)
+
+
+def as_used(scene: Scene, view: View) -> View:
+    """A view in its language, as whoever reads it uses the screen."""
+    pupil = whose_screen(scene.shop, scene.kiosk)
+    habits = scene.shop.habits_of(pupil)
+    read = "aloud" in habits and scene.shop.has_voice and view.screen not in UNREAD
+    return replace(
+        view,
+        language=view.language or scene.words.language,
+        large="large" in habits,
+        left="left" in habits,
+        aloud=scene.say("button.aloud") if read else "",
+    )
 
 
 def head(scene: Scene, with_wrong: bool = True) -> Head:

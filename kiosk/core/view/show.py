@@ -31,7 +31,7 @@ from kiosk.core.view.pupil_views import (
     not_right_view,
     step_view,
 )
-from kiosk.core.view.scene import Scene, scene_of
+from kiosk.core.view.scene import Scene, as_used, scene_of
 from kiosk.core.view.shape import View
 from kiosk.core.view.stick_views import download_view, span_view
 from kiosk.core.view.trouble_views import (
@@ -69,7 +69,7 @@ def show(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, refusal: str = "")
     view = _view(scene)
     if view.screen in AT_REST:
         view = replace(view, asides=(*view.asides, wipe_aside(scene)))
-    view = replace(view, language=view.language or scene.words.language)
+    view = as_used(scene, view)
     return replace(view, answer=scene.say(f"answer.{refusal}")) if refusal else view
 
 

@@ -106,7 +106,7 @@ def _touches(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
     yield from (given.NotDrilled(), given.Leave(), given.SomethingWrong(), given.ByMistake())
     yield from (given.SpellOk(), given.EndSpell(), given.OpenPage("not_right"))
     yield from (given.OpenPage("menu"), given.OpenPage("job", "1"), given.PickPupil(1))
-    yield from (given.OpenPage("language"), given.PickLanguage("pl"))
+    yield from (given.OpenPage("language"), given.PickLanguage("pl"), given.TurnHabit("left"))
     yield from (given.PickPupil(99), given.PickJob("nothing", 0), given.PickJob(WORK, 0))
     yield from (given.PickJob(OTHER, 0), given.PickJob(WORK, 7))
     yield from (given.AskAdult(purpose) for purpose in PURPOSES)

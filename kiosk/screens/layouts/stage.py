@@ -56,6 +56,7 @@ class Stage:
         self.send: Callable[[Touch], None]
         self.again: Callable[[], None]
         self.turned: Callable[[], None]
+        self.speak: Callable[[], None] | None = None  # reads aloud what stands there
         self.theme: Theme
         self.unseen = False
         self.left = False

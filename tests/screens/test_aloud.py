@@ -1,0 +1,62 @@
+"""Read aloud: the screens tell of each new view, and have a key to hear it again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from kiosk.core.view import Aside
+
+
+@pytest.fixture
+def step():
+    from tests.screens.gallery import views
+
+    why = Aside("Why?", "Why?", "Back", ("A loose bit flies out.",))
+    return replace(views()["step_plain"], aloud="Read it again", asides=(why,))
+
+
+@pytest.fixture
+def listened(hand, window, step):
+    """A panel that somebody reads aloud, and what was told."""
+    told = []
+    it = hand()
+    it.face._speak = told.append
+    it.face.stage.speak = it.face._read_out
+    it.show(step)
+    it.wait(1.0)
+    return it, told
+
+
+def test_each_new_view_is_told_of_once(listened, step):
+    it, told = listened
+
+    it.show(replace(step, seq=9))
+    it.show(replace(step, title="Next"))
+
+    assert [view.title for view in told] == [step.title, "Next"]
+
+
+def test_the_key_has_it_read_again_and_sends_nothing(listened, step):
+    it, told = listened
+
+    it.tap("Read it again")
+
+    assert told == [step, step]
+    assert it.touches == []
+
+
+def test_what_is_opened_beside_a_step_is_read_too(listened):
+    it, told = listened
+
+    it.tap("Why?")
+
+    assert told[-1].title == "Why?"
+    assert told[-1].lines == ("A loose bit flies out.",)
+
+
+def test_where_nobody_can_read_there_is_no_key(hand, step):
+    it = hand(view=step)
+
+    assert "Read it again" not in [target.words for target in it.face.stage.targets]
