@@ -11,7 +11,7 @@ from kivy.input import MotionEvent
 from kivy.uix.label import Label
 from kivy.uix.widget import Widget
 
-from kiosk.screens.fonts import fonts
+from kiosk.drawings.fonts import fonts
 
 GROUND, PLATE, LIT = (0.13, 0.14, 0.16, 1), (0.27, 0.29, 0.32, 1), (0.72, 0.47, 0.08, 1)
 INK = (0.95, 0.95, 0.93, 1)

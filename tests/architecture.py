@@ -87,6 +87,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "argon2": ("kiosk.people",),
     "click": ("kiosk.cli", "kiosk.main", "demo"),
     "xlsxwriter": ("kiosk.export",),
+    "weasyprint": ("kiosk.export",),
 }
 
 CLOCKS = {

@@ -6,7 +6,9 @@
 COMMANDS="Xvfb:xvfb xdotool:xdotool xsel:xsel strace:strace"
 LIBRARIES="libGL.so.1:libgl1 libEGL.so.1:libegl1 libGLESv2.so.2:libgles2 libmtdev.so.1:libmtdev1
     libX11.so.6:libx11-6 libXext.so.6:libxext6 libXcursor.so.1:libxcursor1 libXi.so.6:libxi6
-    libXrandr.so.2:libxrandr2 libXss.so.1:libxss1 libXfixes.so.3:libxfixes3"
+    libXrandr.so.2:libxrandr2 libXss.so.1:libxss1 libXfixes.so.3:libxfixes3
+    libpango-1.0.so.0:libpango-1.0-0 libpangoft2-1.0.so.0:libpangoft2-1.0-0
+    libharfbuzz-subset.so.0:libharfbuzz-subset0"
 FITS='import sys, venv, ensurepip; sys.exit(not (3, 11) <= sys.version_info[:2] <= (3, 13))'
 
 stop() {
@@ -77,7 +79,7 @@ install_libraries() {
     printf '%s\n' "Installing the libraries of requirements.lock into .venv."
     .venv/bin/python -m pip install -q --require-hashes -r requirements.lock
     .venv/bin/python -m pip install -q --no-deps --no-build-isolation -e .
-    .venv/bin/python -c "from kiosk.screens.fonts import fonts; fonts()" # made static once
+    .venv/bin/python -c "from kiosk.drawings.fonts import fonts; fonts()" # made static once
 }
 
 # .venv/place says where it was made: scripts in it hold that path, so a moved one is made anew.

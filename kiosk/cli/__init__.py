@@ -17,6 +17,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
+    "sheet": ("kiosk.cli.sheet", "Print a sheet: assessment, wall, card, commissioning, accident."),
     "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),
     "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),
 }

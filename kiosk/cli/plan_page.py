@@ -20,6 +20,7 @@ from kiosk.core.model import Content, Job, Machine, Needs
 from kiosk.core.plan import Plan, PlanStep
 from kiosk.core.plan.holding import why_adult_beside
 from kiosk.core.plan.trials import asked_in
+from kiosk.core.plan.wording import named
 from kiosk.core.words import Words
 
 Answers: TypeAlias = tuple[Figure | Refused, ...]
@@ -35,7 +36,7 @@ def print_plan(
     console: Console, plan: Plan, job: Job, path: str, content: Content, words: Words
 ) -> None:
     """Prints one path of the plan of `job` and its clearing up."""
-    values = values_in_words(plan, words)
+    values = named(dict(plan.values), words)
     console.print(Text(_heading(plan, values, content), style="bold"))
     console.print(Text(_how_often(plan, job, content)))
     shown: set[str] = set()
@@ -75,14 +76,6 @@ def _print_rest(console: Console, plan: Plan, words: Words, shown: set[str]) -> 
         console.print(Text("\nAlso worked out", style="bold"))
     for figure in rest:
         _print_figure(console, figure, words)
-
-
-def values_in_words(plan: Plan, words: Words) -> dict[str, Value]:
-    """The plan's values, with ids and trade words as the language says them."""
-    values = dict(plan.values)
-    for what in ("bit", "material", "way", "marking", "setting"):
-        values[what] = words.maybe(f"{what}.{values[what]}", **values) or values[what]
-    return values
 
 
 def _heading(plan: Plan, values: dict[str, Value], content: Content) -> str:

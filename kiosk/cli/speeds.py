@@ -11,7 +11,7 @@ from kiosk.cli.check import at_school, at_sequences
 from kiosk.cli.plan import machine_called, refuse
 from kiosk.content import load
 from kiosk.core.machining.belts import speed_figures
-from kiosk.core.machining.chart import ChartRow, SpeedChart, speed_charts
+from kiosk.core.machining.chart import ChartRow, SpeedChart, place_at, speed_charts
 from kiosk.core.machining.speeds import GrooveChoice
 from kiosk.core.model import Machine
 from kiosk.core.words import Words
@@ -69,22 +69,12 @@ def given(machine: Machine) -> tuple[str, ...]:
     if machine.drive == "dial":
         slowest, fastest = machine.speeds[-1].rpm, machine.speeds[0].rpm
         return (f"Dial from {slowest:.0f} to {fastest:.0f} rpm.",)
-    speeds = [f"{where(machine, i)}: {s.rpm:.0f}" for i, s in enumerate(machine.speeds, start=1)]
+    speeds = [f"{place_at(machine, i)}: {s.rpm:.0f}" for i, s in enumerate(machine.speeds, start=1)]
     lines = [f"On the plate, rpm: {', '.join(speeds)}."]
     if machine.pulleys:
         worked = speed_figures(machine.pulleys, machine.positions or None)
         lines += [f"  {figure.name}: {figure.working}" for figure in worked]
     return tuple(lines)
-
-
-def where(machine: Machine, groove: int) -> str:
-    """A cell's groove: `4`, or `4-1` with two belts; nothing with a dial."""
-    if machine.drive == "dial":
-        return ""
-    if machine.positions:
-        first, second = machine.positions[groove - 1]
-        return f"{first}-{second}"
-    return str(groove)
 
 
 def _table(machine: Machine, chart: SpeedChart, words: Words) -> list[str]:
@@ -103,7 +93,7 @@ def _table(machine: Machine, chart: SpeedChart, words: Words) -> list[str]:
 def _cell(machine: Machine, choice: GrooveChoice | None) -> str:
     if choice is None:
         return ""
-    return f"{where(machine, choice.groove)} {choice.speed.rpm:.0f}".strip()
+    return f"{place_at(machine, choice.groove)} {choice.speed.rpm:.0f}".strip()
 
 
 def _line(first: str, cells: list[str], name: int, wide: int) -> str:

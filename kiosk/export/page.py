@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
 from kiosk.core.report import Week
 from kiosk.export.counts import sections
 from kiosk.export.manifest import About
+from kiosk.export.pages import PAGES
 from kiosk.export.rows import CLOCKS, local
 
 SPANS = {
@@ -18,18 +15,10 @@ SPANS = {
     "all": "The drill's whole record",
 }
 
-_PAGES = Environment(
-    loader=FileSystemLoader(Path(__file__).parent / "templates"),
-    autoescape=True,
-    undefined=StrictUndefined,
-    trim_blocks=True,
-    lstrip_blocks=True,
-)
-
 
 def page(about: About, week: Week) -> bytes:
     """The report page of a download."""
-    text = _PAGES.get_template("report.html").render(
+    text = PAGES.get_template("report.html").render(
         title=SPANS.get(about.span, "At the drill"),
         about=about,
         week=week,

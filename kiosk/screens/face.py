@@ -11,9 +11,9 @@ from kivy.uix.widget import Widget
 
 from kiosk.core.inputs import Touch, Touched
 from kiosk.core.view import Head, Picture, View
+from kiosk.drawings.fonts import Fonts, fonts
 from kiosk.drawings.shapes import Drawing
 from kiosk.screens.finger import Finger
-from kiosk.screens.fonts import Fonts, fonts
 from kiosk.screens.labels import Labels
 from kiosk.screens.layouts import put
 from kiosk.screens.layouts.asides import open_aside

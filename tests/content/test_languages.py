@@ -14,7 +14,7 @@ from kiosk.content import Loaded, load
 from kiosk.core.plan.trials import asked_in
 from kiosk.core.units import Length, SpindleSpeed
 from kiosk.core.words import Words, plural_form, plural_forms
-from kiosk.screens.fonts import WEIGHTS, fonts
+from kiosk.drawings.fonts import WEIGHTS, fonts
 
 SEQUENCES = Path(__file__).parents[2] / "sequences"
 FILES = sorted(p.stem for p in (SEQUENCES / "languages").glob("*.yaml") if p.stem != "glossary")

@@ -151,7 +151,7 @@ def test_text_too_small_to_read_is_found(root, found):
 
 
 def test_a_text_that_reports_its_own_problem_is_found(root, found, window):
-    from kiosk.screens.fonts import fonts
+    from kiosk.drawings.fonts import fonts
     from kiosk.screens.parts.ruler import Ruler
     from kiosk.screens.parts.text import Text
 

@@ -26,7 +26,7 @@ def views():
 
 
 def test_fonts_are_made_once_and_used_again(tmp_path, monkeypatch):
-    from kiosk.screens import fonts as makers
+    from kiosk.drawings import fonts as makers
 
     made = []
 
@@ -45,7 +45,7 @@ def test_fonts_are_made_once_and_used_again(tmp_path, monkeypatch):
 def test_the_font_files_are_static_and_hold_what_the_screens_write():
     from fontTools.ttLib import TTFont
 
-    from kiosk.screens.fonts import fonts
+    from kiosk.drawings.fonts import fonts
 
     for path in (fonts().regular, fonts().strong, fonts().bold):
         font = TTFont(path)
@@ -56,7 +56,7 @@ def test_the_font_files_are_static_and_hold_what_the_screens_write():
 
 
 def test_a_word_is_never_broken_and_a_number_stays_with_its_unit(window):
-    from kiosk.screens.fonts import fonts
+    from kiosk.drawings.fonts import fonts
     from kiosk.screens.parts.ruler import Ruler
 
     done = Ruler(fonts()).set("Set the stop 14.5\u00a0mm lower.", 400, 26, 160)
@@ -149,8 +149,8 @@ def test_a_repeated_action_goes_on_after_an_error(window):
 
 
 def test_every_shape_of_a_drawing_is_painted_and_its_labels_are_texts(hand, window):
+    from kiosk.drawings.fonts import fonts
     from kiosk.drawings.shapes import Area, Disc, Drawing, Label, Line
-    from kiosk.screens.fonts import fonts
     from kiosk.screens.parts.ruler import Ruler
     from kiosk.screens.parts.sheet import Sheet
 

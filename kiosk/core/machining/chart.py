@@ -68,3 +68,13 @@ def _cells(
 ) -> tuple[GrooveChoice | None, ...]:
     found = (choose_groove(machine, material, bit, size) for size in sizes)
     return tuple(None if isinstance(each, Refused) else each for each in found)
+
+
+def place_at(machine: Machine, groove: int) -> str:
+    """The groove from the top, `4`; with two belts both, `4-1`; with a dial nothing."""
+    if machine.drive == "dial":
+        return ""
+    if machine.positions:
+        first, second = machine.positions[groove - 1]
+        return f"{first}-{second}"
+    return str(groove)

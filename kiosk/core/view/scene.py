@@ -12,6 +12,7 @@ from kiosk.core.kiosk.shop import Shop
 from kiosk.core.machining.worked import Value
 from kiosk.core.model import Reading
 from kiosk.core.plan.shape import PlanStep
+from kiosk.core.plan.wording import named
 from kiosk.core.session import Session
 from kiosk.core.units import Moment
 from kiosk.core.view.shape import Button, Head, Picture, View
@@ -71,21 +72,12 @@ class Scene:
         if session:
             values["hole"] = min(session.done + 1, session.plan.holes)
             values["holes"] = session.plan.holes
-        return self._named(values)
+        return named(values, self.words)
 
     def pre_use(self, item: str) -> str:
         """The line of one item of the pre-use check, as this machine has it."""
         own = f"pre_use.{self.shop.machine.id}.{item}"
         return self.say(own if self.words.has(own) else f"pre_use.{item}")
-
-    def _named(self, values: dict[str, Value]) -> dict[str, Value]:
-        """Ids among the values become names in the language where there is one."""
-        named = dict(values)
-        for what in ("bit", "material", "way", "marking", "setting"):
-            key = f"{what}.{values.get(what)}"
-            if self.words.has(key):
-                named[what] = self.say(key, **values)
-        return named
 
     def step_picture(self, step: PlanStep) -> Picture | None:
         """The step's drawing with the plan's lengths."""

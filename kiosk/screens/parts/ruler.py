@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from kivy.core.text import Label as CoreLabel
 
-from kiosk.screens.fonts import Fonts
+from kiosk.drawings.fonts import Fonts
 
 SLACK = 2  # pixels kept free so that Kivy's own rounding never breaks a line again
 LONGEST = 2000  # letters of one text

@@ -1,4 +1,4 @@
-"""Static files of the typeface Inter, made once from the installed variable font.
+"""Static files of the typeface Inter for screen and paper, made once from the variable font.
 
 Kivy shows only one weight of a variable font, so each weight is cut out of it into a file of
 its own. Inter has no slash in its zero unless asked. The files are kept and used again.
