@@ -33,6 +33,12 @@ from kiosk.core.units import (
 
 UNCHECKED = "not yet checked by a speaker"  # what `checked_by` says until a school says who
 THIN_SPACE = "\u00a0"  # a no-break space keeps number and unit on one line
+_PARTED = re.compile(r"(?<=\d) (?=(?:mm|m/min|ft/min|rpm|in|s|N|deg)\b)")
+
+
+def unparted(text: str) -> str:
+    """A text whose numbers keep their units on one line."""
+    return _PARTED.sub(THIN_SPACE, text)
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from kiosk.core.inputs import AskAdult, PickJob, PickPupil, SeenRight
@@ -39,6 +41,15 @@ def test_every_step_says_why(steps) -> None:
         assert why.lines == tuple(WORDS.say(f"step.{step}.why", material="pine").split("\n"))
 
 
+def test_no_line_can_end_between_a_number_and_its_unit(steps) -> None:
+    told = [line for _, view in steps for aside in view.asides for line in aside.lines]
+
+    parted = [line for line in told if re.search(r"\d (mm|rpm|m/min|ft/min|s|N)\b", line)]
+
+    assert "mm" in " ".join(told)
+    assert parted == []
+
+
 def test_every_number_on_a_step_says_how_it_was_worked_out(steps) -> None:
     (stop,) = [view for step, view in steps if view.title == "Set the depth stop"]
 
@@ -47,6 +58,7 @@ def test_every_number_on_a_step_says_how_it_was_worked_out(steps) -> None:
     told = "\n".join(worked.lines)
     for name in ("Stop: 32.5\u00a0mm", "Point: 2.9\u00a0mm", "Floor: 12.5\u00a0mm"):
         assert name in told
+    told = told.replace("\u00a0", " ")
     assert "30 mm + 2.9 mm point = 32.9 mm, set 32.5 mm: the floor stays thicker" in told
     assert "Source: geometry; zero is the point touching the work" in told
 

@@ -25,8 +25,16 @@ KEYS = (
     *("alt+F4", "ctrl+q", "ctrl+c", "ctrl+w", "ctrl+e", "ctrl+Tab", "alt+Tab", "ctrl+z"),
     *("a", "z", "0", "7", "shift+a", "dead_acute", "XF86PowerOff", "KP_Enter"),
 )
-LEADING = {"main": 40.0, "still": 40.0, "adult": 25.0, "number": 15.0, "picked": 1.0, "danger": 0.3}
-ON = ("Open a lesson", "These jobs", "All of these", "Set up again", "Return", "Work goes on")
+LEADING = {"main": 40.0, "still": 40.0, "adult": 25.0, "number": 15.0, "picked": 1.0, "danger": 0.1}
+ON = (
+    "Pressed by mistake",
+    "Open a lesson",
+    "These jobs",
+    "All of these",
+    "Set up again",
+    "Return",
+    "Work goes on",
+)
 BACK = (
     "Back",
     "Close",
@@ -78,7 +86,7 @@ class Robot:
 
     def play(self, count: int) -> None:
         """So many touches, drags, double taps and keys; the drill is played in between."""
-        acts = dict(zip(self._acts(), (40, 14, 9, 9, 3, 5, 9), strict=True))
+        acts = dict(zip(self._acts(), (60, 8, 8, 8, 3, 5, 8), strict=True))
         while self.made.total() < count and self.hand.lives():
             self.hand.look()
             if self.hand.seen and self.hand.seen.screen == "pin" and self.chance.random() < 0.9:
@@ -159,7 +167,7 @@ class Robot:
     def _turn_something(self) -> None:
         """The drill is used as it should be, and now and then as it should not."""
         drilling = self.hand.seen is not None and self.hand.seen.screen == "drilling"
-        odd = self.chance.random() < 0.1
+        odd = self.chance.random() < 0.02
         start = (self.bench.isolator_on, self.bench.press_start)
         for act in (
             start if drilling is not odd else (self.bench.press_stop, self.bench.isolator_off)

@@ -43,6 +43,7 @@ def test_no_touch_or_key_breaks_a_lesson_skips_a_step_or_falsifies_the_record(
         hand = Hand(display, tmp_path / "shown", lambda sight: None)
         hand.lives = lambda: kiosk.runs
         pointer = Pointer(display)
+        hand.wait("the first screen", lambda sight: True, patience=120)
         Lesson(hand, bench, pins).open_lesson()
         robot = Robot(hand, pointer, bench, pins, random.Random(20261125))
         robot.play(count)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import radians, tan
 from pathlib import Path
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.uix.label import Label
 from kivy.uix.widget import Widget
 
@@ -27,51 +28,79 @@ MOST_PAGES = 30
 
 @dataclass
 class Walk:
-    """One panel at one text size. `faults` holds a line for each fault, with where it was."""
+    """One panel at one text size. `faults` holds a line for each fault, with where it was.
+
+    Each text is looked at once, whatever the drawing beside it. Colours do not depend on words:
+    they are counted in the picture of the first screen of each build.
+    """
 
     hand: Hand
     panel: Panel
     screens: int = 0
     faults: dict[str, str] = field(default_factory=dict)
+    _seen: set[object] = field(default_factory=set)
 
     def over(self, views: Mapping[str, View]) -> None:
         """Look at every screen and every page of it."""
         for name, view in views.items():
-            self.hand.show(view)
-            self._look(name)
-            self._turn_pages(name)
+            if self._is_new(_texts(view)):
+                self._show(name, view)
             for at, aside in enumerate(view.asides):
-                self._read(at, f"{name}, {aside.title}")
+                if self._is_new((aside, view.large, view.left)):
+                    self.hand.face.show(view)
+                    self._read(at, f"{name}, {aside.title}")
+
+    def _is_new(self, what: object) -> bool:
+        new = what not in self._seen
+        self._seen.add(what)
+        return new
+
+    def _show(self, name: str, view: View) -> None:
+        self.hand.face.show(view)
+        self._look(name)
+        self._turn_pages(name)
 
     def _look(self, name: str) -> None:
         self.screens += 1
         face = self.hand.face
+        Clock.tick()
         found = [*problems(face, self.panel), *too_small(face, self.panel)]
-        found += [pair.problem for pair in pairs(face) if pair.problem]
+        if self._is_new(build_of(face.view)):
+            self.hand.frame()
+            found += [pair.problem for pair in pairs(face) if pair.problem]
         for problem in found:
             self.faults.setdefault(f"{face.view.screen}: {problem}", name)
 
     def _read(self, at: int, name: str) -> None:
         """Look at what can be read beside the screen, and lay it away again."""
         stage = self.hand.face.stage
-        for opened in (at, -1):
-            stage.open_aside(opened)
-            self.hand.frame()
-            if opened >= 0:
-                self._look(name)
-                self._turn_pages(name)
+        stage.open_aside(at)
+        self._look(name)
+        self._turn_pages(name)
+        stage.open_aside(-1)
 
     def _turn_pages(self, name: str) -> None:
         for _ in range(MOST_PAGES):
             keys = [t for t in self.hand.face.stage.targets if _turns_on(t)]
             if not keys:
                 return
-            self.hand.wait(1.0)
-            self.hand.tap(keys[-1])
-            self.hand.frame()
+            keys[-1].act()
             self._look(f"{name}, a further page")
             if self.hand.face.stage.typed.page == 0:
                 return
+
+
+def _texts(view: View) -> object:
+    """All that a screen writes and how, without its drawings."""
+    bare = replace(view, picture=None, asides=(), number=0, seq=0, flash=False)
+    return (bare, tuple(aside.label for aside in view.asides))
+
+
+def build_of(view: View) -> object:
+    """What screens of one build have in common: the same parts in the same places."""
+    counts = (min(len(view.lines), 3), len(view.choices) > 3, len(view.buttons))
+    said = (bool(view.note), bool(view.answer), bool(view.unsaved))
+    return (view.screen, view.band and view.band.look, said, counts)
 
 
 def _turns_on(target: Press) -> bool:

@@ -31,11 +31,18 @@ class Hand:
     """A panel in the window, and what it has posted. `seconds` is its clock."""
 
     def __init__(
-        self, window: Any, panel: Panel = SEVEN_INCH, scale: float = 1.0, view: View | None = None
+        self,
+        window: Any,
+        panel: Panel = SEVEN_INCH,
+        scale: float = 1.0,
+        view: View | None = None,
+        left: bool = False,
     ) -> None:
         self.window, self.seconds = window, 100.0
         self.posted: list[Touched] = []
-        self.face = Face(panel, self.posted.append, scale=scale, now=self.now)
+        self.heard: list[View] = []
+        told = {"scale": scale, "left": left, "speak": self.heard.append, "now": self.now}
+        self.face = Face(panel, self.posted.append, **told)
         EventLoop.ensure_window()
         EventLoop.status = "started"
         window.add_widget(self.face)

@@ -2,7 +2,8 @@
 
 The screens are those of the gallery and those that a lesson can lead to, found by trying every
 touch, reading and deadline. Small: English, plain text, and of screens of one build the one
-with most to say. Colours are taken from the picture that was drawn.
+with most to say. Full: every text in every language, plain, large, and large for a left hand
+with the key to have it read aloud. Colours are taken from the picture that was drawn.
 
 A note's edge and the lines between areas are ornaments and not measured.
 """
@@ -10,6 +11,7 @@ A note's edge and the lines between areas are ornaments and not measured.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -20,10 +22,11 @@ from tests.core.exploring import State
 
 pytestmark = [pytest.mark.fits, pytest.mark.timeout(3600)]
 PANELS = ("7 inch", "10.1 inch")
+WARNED = ("wrong", "interruption", "recovery", "drilling")
 
 
 @pytest.mark.parametrize("name", PANELS)
-def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, full, name, sum_up):
+def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, full, name):
     from kiosk.screens.theme import LARGE
     from kiosk.screens.theme import PANELS as KNOWN
     from tests.screens.fitting import Walk, languages
@@ -33,24 +36,29 @@ def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, f
     tongues = languages(root) if full else ("en",)
     walks = []
 
-    for scale in (1.0, LARGE) if full else (1.0,):
+    for scale, left in ((1.0, False), (LARGE, False), (LARGE, True)) if full else ((1.0, False),):
         for language in tongues:
-            walks.append(Walk(hand(panel=panel, scale=scale), panel))
-            walks[-1].over(views() if language == "en" else {})
-            walks[-1].over(_in(language, states, root))
-            walks[-1].hand.leave()
+            walk = Walk(hand(panel=panel, scale=scale, left=left), panel)
+            walk.over(views() if language == "en" else {})
+            walk.over(_in(language, states, root, aloud=left))
+            walk.hand.leave()
+            walks.append(walk)
 
     faults = {fault: where for walk in walks for fault, where in walk.faults.items()}
     screens = sum(walk.screens for walk in walks)
-    sum_up(f"fits: {screens} screens on {name} in {', '.join(tongues)}, {len(faults)} faults")
+    print(f"fits: {screens} screens on {name} in {', '.join(tongues)}, {len(faults)} faults")
     assert screens >= 60 * len(walks)
     assert not faults, "\n".join(f"{where}: {fault}" for fault, where in faults.items())
 
 
-def _in(language: str, states: Iterable[State], root: Path) -> dict[str, View]:
+def _in(language: str, states: Iterable[State], root: Path, aloud: bool) -> dict[str, View]:
+    """The screens of a language; a warning's also while it is not saved yet."""
     words = load(root / "sequences", language=language).words
-    shown = (state.view(words) for state in states)
-    return {f"{language} {at} {view.title}": view for at, view in enumerate(shown)}
+    spoken = words.say("button.aloud") if aloud else ""
+    shown = [replace(state.view(words), aloud=spoken) for state in states]
+    unsaved = words.say("unsaved.warning")
+    warned = [replace(view, unsaved=unsaved) for view in shown if view.screen in WARNED]
+    return {f"{language} {at} {v.title}": v for at, v in enumerate((*shown, *warned))}
 
 
 def test_a_lesson_leads_to_every_screen_that_a_touch_can_lead_to(states):

@@ -13,6 +13,7 @@ from kiosk.core.plan.trials import asked_in
 from kiosk.core.session import Session
 from kiosk.core.view.scene import Scene
 from kiosk.core.view.shape import Aside, Picture, ShopWord
+from kiosk.core.words import unparted
 
 # What a drawing writes beside its lines, where the step's own sentences may not name it.
 DRAWN = {
@@ -65,7 +66,7 @@ def _worked(scene: Scene, session: Session, figure: Figure) -> str:
     plain = scene.words.maybe(f"worked.{figure.name}", **values)
     number = scene.say("worked.number", name=name, value=figure.value)
     working = scene.say("worked.sum", working=figure.working, source=figure.source)
-    return f"{number}. {plain}\n{working}"
+    return unparted(f"{number}. {plain}\n{working}")
 
 
 def wipe_aside(scene: Scene) -> Aside:

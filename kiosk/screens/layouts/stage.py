@@ -237,7 +237,7 @@ class Stage:
         """Write a label on a target, under or beside its drawing."""
         inner = box.inset(*(self.theme.mm(edge) for edge in (PICTURED if picture else LETTERED)))
         if picture is not None:
-            inner = self._picture_on(press, inner, label, role, picture)
+            inner = self._picture_on(press, inner, label, role, size, picture)
         if label:
             done = (
                 self.measure(label, role, inner.w, size) if size else self.fit(label, role, inner)
@@ -246,11 +246,14 @@ class Stage:
             press.label.show(done, press.ink, align)
             press.add_widget(press.label)
 
-    def _picture_on(self, press: Press, box: Box, label: str, role: str, picture: Picture) -> Box:
-        if box.w > 2.4 * box.h:
-            area, words = box.cut_left(box.h * 1.3, self.theme.mm(1))
-        else:
-            height = self.measure(label, role, box.w).height
+    def _picture_on(
+        self, press: Press, box: Box, label: str, role: str, size: int | None, picture: Picture
+    ) -> Box:
+        """Put the drawing beside the label in a low box that has room for it, else above."""
+        area, words = box.cut_left(box.h * 1.3, self.theme.mm(1))
+        beside = self.measure(label, role, words.w, size)
+        if box.w <= 2.4 * box.h or beside.broken or beside.height > words.h:
+            height = self.measure(label, role, box.w, size).height
             words, area = box.cut_bottom(height, self.theme.mm(0.5))
         self._place(press.sheet, area)
         self._paint_sheet(press.sheet, picture)
