@@ -20,7 +20,7 @@ class Gauge(Widget):
         """Fill it to `done` of `whole`."""
         part = min(1.0, max(0.0, done / whole)) if whole > 0 else 0.0
         radius = self.height / 2
-        self._whole.show("paper", "line")
+        self._whole.show("paper", "edge")
         self._whole.place(self.pos, self.size, radius, 2)
         fill = "action" if part else "none"
         self._done.show(fill, fill)
