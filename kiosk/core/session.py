@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from kiosk.core.events import (
+    OF_THE_LINE,
     CheckAsked,
     DrillingShown,
     Entry,
@@ -39,6 +40,7 @@ from kiosk.core.units import Moment
 
 SET_UP_PARTS = frozenset({Part.BIT, Part.CHUCK, Part.BELT, Part.TABLE, Part.STOP})
 RUN_INPUTS = ("starter", "spindle")
+_NOT_THE_PUPIL = (ReadingChanged, RunDownSeen, StillThereAsked, *OF_THE_LINE)
 
 
 @dataclass(frozen=True)
@@ -132,7 +134,7 @@ def advance_session(session: Session, entry: Entry) -> Session | None:
     after = _advance_steps(session, entry.event)
     after = _advance_drilling(after, entry)
     after = _advance_halt(after, entry.event)
-    if entry.seq and not isinstance(entry.event, ReadingChanged | RunDownSeen | StillThereAsked):
+    if entry.seq and not isinstance(entry.event, _NOT_THE_PUPIL):
         after = replace(after, touched=entry.at, asked=False)
     return after
 

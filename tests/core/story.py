@@ -165,17 +165,28 @@ def begun() -> Story:
     """A kiosk that has started, with two adults and readings of a drill at rest."""
     story = Story()
     story.give(KioskBegan("drill-1", "test", "first"))
+    people_known(story, tuple((p.ref, p.level.word) for p in PUPILS))
+    return story
+
+
+def people_known(story: Story, levels: tuple[tuple[str, str], ...]) -> None:
+    """Two adults have PINs, pupils have levels, and the drill is at rest."""
     story.give(AdultIssued(TEACHER.ref, TEACHER.role, "test"))
     story.give(AdultIssued(TECHNICIAN.ref, TECHNICIAN.role, "test"))
-    story.give(LevelsRead(tuple((p.ref, p.level.word) for p in PUPILS)))
+    story.give(LevelsRead(levels))
     story.reads("isolator", "on")
     story.reads("starter", "off")
-    return story
 
 
 def lesson_open(jobs: tuple[str, ...] = ("hook_bar", "pen_block")) -> Story:
     """A lesson opened by the teacher after the check of the day."""
     story = begun()
+    lesson_opened(story, jobs)
+    return story
+
+
+def lesson_opened(story: Story, jobs: tuple[str, ...], minutes: int = 60) -> None:
+    """The teacher opens a lesson after the check of the day."""
     story.touch(AskAdult("menu"))
     story.pin()
     story.touch(Act("open"))
@@ -184,8 +195,7 @@ def lesson_open(jobs: tuple[str, ...] = ("hook_bar", "pen_block")) -> Story:
     for job in jobs:
         story.touch(Choose("jobs", job))
     story.touch(Act("jobs_done"))
-    story.touch(Choose("length", "60"))
-    return story
+    story.touch(Choose("length", str(minutes)))
 
 
 def drill_one_hole(story: Story) -> None:

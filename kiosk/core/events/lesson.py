@@ -57,3 +57,40 @@ class SpellEnded(Event):
     """The attended spell is over. `why`: `touch`, `time`, `interruption`, `lesson`."""
 
     why: str
+
+
+# --- the line at the drill ------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class LinedUp(Event):
+    """A pupil stands in line for hole number `hole` (0 first) of `job`."""
+
+    pupil: str
+    job: str
+    hole: int
+
+
+@dataclass(frozen=True)
+class ReadyInLine(Event):
+    """A pupil in line has seen to eyes, hair, sleeves, ties and cords."""
+
+    pupil: str
+
+
+@dataclass(frozen=True)
+class PassedOver(Event):
+    """A pupil was called and not there: one other goes first."""
+
+    pupil: str
+
+
+@dataclass(frozen=True)
+class LeftLine(Event):
+    """A pupil no longer waits."""
+
+    pupil: str
+
+
+OF_THE_LINE = (LinedUp, ReadyInLine, PassedOver, LeftLine)
+"""What happens in the line while another pupil may be at the drill."""

@@ -38,11 +38,15 @@ def pre_use_holds(kiosk: Kiosk, now: Moment) -> bool:
 
 def may_drill(kiosk: Kiosk, now: Moment) -> bool:
     """Whether a pupil may begin: a lesson is open and confirmed, the machine is in use."""
+    return lesson_runs(kiosk, now) and not kiosk.machine.own_use and pre_use_holds(kiosk, now)
+
+
+def lesson_runs(kiosk: Kiosk, now: Moment) -> bool:
+    """Whether a lesson is open and confirmed, and nothing is wrong with the machine."""
     lesson, machine = kiosk.lesson, kiosk.machine
     if lesson is None or not lesson.confirmed or lesson.stopped or lesson.is_over(now):
         return False
-    free = not (machine.out_of_use or machine.own_use or machine.ask_still or machine.halt)
-    return free and pre_use_holds(kiosk, now)
+    return not (machine.out_of_use or machine.ask_still or machine.halt)
 
 
 def pupil_numbered(shop: Shop, kiosk: Kiosk, number: int) -> Pupil | None:

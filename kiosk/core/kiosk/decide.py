@@ -53,6 +53,7 @@ from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.badge_acts import badge_acts, badge_checked, code_checked
 from kiosk.core.kiosk.deadlines import deadline_passed
 from kiosk.core.kiosk.level_acts import level_acts
+from kiosk.core.kiosk.line_acts import line_acts
 from kiosk.core.kiosk.office_acts import note_kept, office_acts
 from kiosk.core.kiosk.people_acts import adult_named, people_acts, secret_ready
 from kiosk.core.kiosk.pupil_acts import pupil_acts
@@ -107,6 +108,7 @@ def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
 
 _ACTS = (
     pupil_acts,
+    line_acts,
     adult_acts,
     badge_acts,
     people_acts,

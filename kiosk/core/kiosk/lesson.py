@@ -19,6 +19,7 @@ from kiosk.core.events import (
     SpellStarted,
     TroubleNamed,
 )
+from kiosk.core.kiosk.line import Line, advance_line
 from kiosk.core.units import Moment
 
 
@@ -46,6 +47,7 @@ class Lesson:
     confirmed: bool = True
     stopped: bool = False
     spell: Spell | None = None
+    line: Line = Line()
 
     def is_over(self, now: Moment) -> bool:
         """Whether its length has passed; not known, so not over, across a restart."""
@@ -60,7 +62,11 @@ def advance_lesson(lesson: Lesson | None, entry: Entry) -> Lesson | None:
             return Lesson(entry.seq, adult, group, jobs, length_s, entry.at)
         case LessonClosed():
             return None
-    return _advance_open(lesson, entry) if lesson else None
+    if lesson is None:
+        return None
+    after = _advance_open(lesson, entry)
+    line = advance_line(after.line, entry)
+    return after if line == after.line else replace(after, line=line)
 
 
 def _advance_open(lesson: Lesson, entry: Entry) -> Lesson:

@@ -44,9 +44,11 @@ from kiosk.core.kiosk.asks import (
     run_down_left,
 )
 from kiosk.core.kiosk.levels import level_now, owes_questions
+from kiosk.core.kiosk.line_acts import done_in_line, place_of_next, waits_before
+from kiosk.core.kiosk.pupil_jobs import hole_choices
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
-from kiosk.core.model import Hole, Job, Pupil
+from kiosk.core.model import Job, Pupil
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan
 from kiosk.core.session import Session, advance_session, step_back
@@ -106,17 +108,21 @@ def _pick_pupil(shop: Shop, kiosk: Kiosk, number: int, now: Moment) -> Decided:
     pupil = pupil_numbered(shop, kiosk, number)
     if pupil is None or kiosk.session or not may_drill(kiosk, now):
         return refused("no_lesson")
-    choices = hole_choices(shop, kiosk)
-    if len(choices) == 1 and not owes_questions(shop, kiosk, pupil.ref):
-        return _start(shop, kiosk, pupil, choices[0][0], choices[0][1], now)
+    if waits_before(kiosk, pupil.ref):
+        return refused("in_line")
+    choice = _chosen(shop, kiosk, pupil)
+    if choice and not owes_questions(shop, kiosk, pupil.ref):
+        return _start(shop, kiosk, pupil, choice[0], choice[1], now)
     return took(PageOpened("job", str(number)))
 
 
-def hole_choices(shop: Shop, kiosk: Kiosk) -> tuple[tuple[Job, int, Hole], ...]:
-    """The lesson's jobs with each of their kinds of hole, numbered from 0."""
-    names = kiosk.lesson.jobs if kiosk.lesson else ()
-    jobs = [job for name in names if (job := shop.content.job(name))]
-    return tuple((job, i, hole) for job in jobs for i, hole in enumerate(job.holes))
+def _chosen(shop: Shop, kiosk: Kiosk, pupil: Pupil) -> tuple[Job, int] | None:
+    """What was chosen in line, or all there is to choose."""
+    choices = [(job, index) for job, index, _ in hole_choices(shop, kiosk)]
+    place = place_of_next(kiosk, pupil.ref)
+    said = [(j, i) for j, i in choices if place and (j.id, i) == (place.job, place.hole)]
+    found = said or choices
+    return found[0] if len(found) == 1 else None
 
 
 def _pick_job(shop: Shop, kiosk: Kiosk, job: str, hole: int, now: Moment) -> Decided:
@@ -126,6 +132,8 @@ def _pick_job(shop: Shop, kiosk: Kiosk, job: str, hole: int, now: Moment) -> Dec
     found = [c for c in hole_choices(shop, kiosk) if c[0].id == job and c[1] == hole]
     if pupil is None or not found:
         return refused("no_lesson")
+    if waits_before(kiosk, pupil.ref):
+        return refused("in_line")
     return _start(shop, kiosk, pupil, found[0][0], hole, now)
 
 
@@ -148,7 +156,8 @@ def _start(shop: Shop, kiosk: Kiosk, pupil: Pupil, job: Job, hole: int, now: Mom
         set_up=relied,
         way=_way(shop, kiosk),
     )
-    return Decided((started,), plan=plan)
+    place = place_of_next(kiosk, pupil.ref)
+    return Decided((started, *done_in_line(place, plan, started.path, now)), plan=plan)
 
 
 def _way(shop: Shop, kiosk: Kiosk) -> str:

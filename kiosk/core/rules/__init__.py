@@ -9,13 +9,14 @@ from __future__ import annotations
 from kiosk.core.events import Entry, Event
 from kiosk.core.rules.folding import advance_past
 from kiosk.core.rules.hands import HANDS, owes
+from kiosk.core.rules.line import LINE
 from kiosk.core.rules.past import Here, House, Past, Turn, at_rest
 from kiosk.core.rules.people import PEOPLE
 from kiosk.core.rules.room import ROOM
 from kiosk.core.rules.rule import Broken, Rule
 from kiosk.core.rules.starting import STARTING
 
-RULES: tuple[Rule, ...] = (*STARTING, *HANDS, *PEOPLE, *ROOM)
+RULES: tuple[Rule, ...] = (*STARTING, *HANDS, *PEOPLE, *LINE, *ROOM)
 _AT_ONCE = next(rule for rule in RULES if rule.id == "at_once")
 
 

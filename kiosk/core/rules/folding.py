@@ -8,6 +8,7 @@ from typing import TypeAlias
 from kiosk.core import events as ev
 from kiosk.core.rules import room_fold as room
 from kiosk.core.rules import session_fold as session
+from kiosk.core.rules.line import line_fold
 from kiosk.core.rules.past import Here, House, Past, at_rest
 
 Fold: TypeAlias = Callable[[House, Past, ev.Entry, Here], Past]
@@ -59,6 +60,10 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.OwnUseEnded: room.use_fold,
     ev.KioskStarted: room.began_fold,
     ev.StillConfirmed: room.seen_still_fold,
+    ev.LinedUp: line_fold,
+    ev.ReadyInLine: line_fold,
+    ev.PassedOver: line_fold,
+    ev.LeftLine: line_fold,
     ev.AdultAdded: room.adult_fold,
     ev.AdultRevoked: room.adult_fold,
 }

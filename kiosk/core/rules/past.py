@@ -93,6 +93,7 @@ class Turn:
 
     plan: Plan
     way: str
+    pupil: str = ""
     facts: frozenset[Fact] = frozenset()
     done: int = 0
     ok: str = ""
@@ -151,6 +152,7 @@ class Past:
     cleared: bool = False  # the last event ended an interruption
     technicians: tuple[str, ...] = ()
     wrong: tuple[tuple[str, int, Moment], ...] = ()  # adult, tries since the last right one, last
+    ready: tuple[tuple[str, Moment], ...] = ()  # pupil in line, when eyes and hair were seen to
     owed: str = ""
     turn: Turn | None = None
 

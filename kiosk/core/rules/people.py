@@ -52,7 +52,7 @@ def _step_by_wrong_one(house: House, past: Past, entry: Entry) -> str:
         return ""
     moves = not {Part.BELT, Part.TABLE}.isdisjoint(step.touches)
     if step.who != "adult" and not moves:
-        return "" if event.by == "pupil" else f"step {step.id} is the pupil's own"
+        return "" if event.by in ("pupil", "line") else f"step {step.id} is the pupil's own"
     looked = _passed(past, event.by, "step") or _by_spell(past, event.by, entry)
     return "" if looked else f"step {step.id} is an adult's, and none was there"
 

@@ -42,7 +42,7 @@ def page_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 
 def lesson_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
-    fresh = changed(past, kept=None, spell="", spell_last=None, signed="", stopped=False)
+    fresh = changed(past, kept=None, spell="", spell_last=None, signed="", stopped=False, ready=())
     if not isinstance(event, ev.LessonOpened):
         return changed(fresh, is_open=False, confirmed=False, opened=None)
     length = event.length_s

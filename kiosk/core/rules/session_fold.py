@@ -78,7 +78,7 @@ def run_without_ok_fold(house: House, past: Past, entry: ev.Entry, here: Here) -
 def started_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.SessionStarted) and entry.plan is not None
-    turn = Turn(entry.plan, event.way, lost=event.way == "unread")
+    turn = Turn(entry.plan, event.way, event.pupil, lost=event.way == "unread")
     return changed(past, turn=turn, signed="")
 
 

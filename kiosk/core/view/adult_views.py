@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil
 
 from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, PickAdult, PickPupil
 from kiosk.core.kiosk.asks import may_drill, pre_use_holds
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.view.contact_views import contact_lines
+from kiosk.core.view.line_views import line_up, waiting_view
 from kiosk.core.view.scene import Scene, adult, choice, head, leave
 from kiosk.core.view.shape import Band, Button, Keys, Pad, Picture, View
 
@@ -30,7 +32,7 @@ def _open_lesson(scene: Scene) -> View:
     lesson = scene.kiosk.lesson
     group = scene.shop.roster.group(lesson.group) if lesson else None
     pupils = group.pupils if group else ()
-    return View(
+    view = View(
         screen="idle",
         head=head(scene),
         title=scene.say("idle.title", group=group.name if group else ""),
@@ -41,6 +43,7 @@ def _open_lesson(scene: Scene) -> View:
         ),
         buttons=(Button(scene.say("button.adults"), AskAdult("menu")),),
     )
+    return waiting_view(scene, view) or replace(view, buttons=(*view.buttons, *line_up(scene)))
 
 
 def _set_up_line(scene: Scene) -> tuple[str, ...]:

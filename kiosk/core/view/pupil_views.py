@@ -25,13 +25,15 @@ from kiosk.core.kiosk.asks import (
     run_down_left,
 )
 from kiosk.core.kiosk.levels import level_now
-from kiosk.core.kiosk.pupil_acts import hole_choices
+from kiosk.core.kiosk.pupil_jobs import hole_choices
 from kiosk.core.model import Hole, Job, Reading
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Session, step_back
 from kiosk.core.view.asides import step_asides, word_aside, worked_asides
+from kiosk.core.view.jobs import job_label
 from kiosk.core.view.language_views import language_buttons
+from kiosk.core.view.line_views import line_up, next_in_line
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
 from kiosk.core.view.shape import Aside, Band, Button, Picture, Rail, View
 
@@ -49,17 +51,8 @@ def job_view(scene: Scene) -> View:
 
 
 def _job_choice(scene: Scene, job: Job, index: int, hole: Hole) -> Button:
-    kind = "job.hole_through" if hole.is_through else "job.hole_part_way"
-    what = scene.say(
-        kind,
-        diameter=hole.diameter,
-        depth=hole.depth or "",
-        holes=hole.count,
-        material=scene.say(f"material.{job.material}"),
-    )
-    if _is_set_up(scene, job, index):
-        what = scene.say("job.set_up_now", what=what)
-    return choice(f"{scene.say(f'job.{job.id}')}\n{what}", PickJob(job.id, index))
+    suffix = "job.set_up_now" if _is_set_up(scene, job, index) else ""
+    return choice(job_label(scene, job, hole, suffix), PickJob(job.id, index))
 
 
 def _is_set_up(scene: Scene, job: Job, index: int) -> bool:
@@ -124,7 +117,7 @@ def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) ->
     if session.asked:
         return (Button(scene.say("button.still_there"), StillThere(), "main"),)
     see = scene.say(f"step.{step.id}.see", **scene.step_values(step))
-    first = _way_back(scene, session)
+    first = (*_way_back(scene, session), *line_up(scene))
     if step.who != "adult":
         return (*first, Button(see, SeenRight(step.id), "main", live))
     spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
@@ -266,5 +259,13 @@ def finished_view(scene: Scene) -> View:
         title=scene.say(f"finished.{how}.title"),
         lines=scene.lines(f"finished.{how}.say"),
         picture=Picture("feet"),
-        buttons=(Button(scene.say("button.next_person"), LeavePage(), "main"),),
+        buttons=_after_turn(scene),
     )
+
+
+def _after_turn(scene: Scene) -> tuple[Button, ...]:
+    """The next one in line begins with one touch; without a line the numbers come up again."""
+    begin = next_in_line(scene)
+    if begin:
+        return (leave(scene), *line_up(scene), *begin)
+    return (*line_up(scene), Button(scene.say("button.next_person"), LeavePage(), "main"))

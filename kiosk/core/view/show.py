@@ -23,6 +23,7 @@ from kiosk.core.view.adult_views import (
 from kiosk.core.view.asides import wipe_aside
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.language_views import language_view
+from kiosk.core.view.line_views import line_job_view, line_ready_view, line_view
 from kiosk.core.view.pupil_views import (
     check_view,
     drilling_view,
@@ -57,6 +58,9 @@ _PAGES = {
     "finished": finished_view,
     "span": span_view,
     "download": download_view,
+    "line": line_view,
+    "line_job": line_job_view,
+    "line_ready": line_ready_view,
 }
 _FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_hazard")
 
