@@ -20,7 +20,7 @@ def whose_screen(shop: Shop, kiosk: Kiosk) -> str:
     desk, session = kiosk.desk, kiosk.session
     if session and (session.is_drilling or desk.page in PUPILS_PAGES):
         return session.pupil
-    if desk.page in ("job", "language"):
+    if desk.page in ("job", "language", "line_job", "line_ready"):
         pupil = pupil_numbered(shop, kiosk, int(desk.about)) if desk.about.isdecimal() else None
         return pupil.ref if pupil else ""
     return desk.answer("pupil") if desk.page == "finished" else ""
