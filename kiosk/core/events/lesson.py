@@ -25,6 +25,25 @@ class LessonConfirmed(Event):
 
 
 @dataclass(frozen=True)
+class LessonLengthened(Event):
+    """An adult made the lesson `by_s` longer."""
+
+    adult: str
+    by_s: int
+
+
+@dataclass(frozen=True)
+class LessonTightened(Event):
+    """For the rest of the lesson an adult asks for more than the school does.
+
+    `what`: `every_hole` (an adult looks at every hole), `no_spell`, `no_more` (no new turns).
+    """
+
+    adult: str
+    what: str
+
+
+@dataclass(frozen=True)
 class LessonClosed(Event):
     """The lesson is over. `by` is an adult or `time`."""
 

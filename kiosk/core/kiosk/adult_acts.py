@@ -19,7 +19,7 @@ from kiosk.core.events import (
 from kiosk.core.inputs import AskAdult, EndSpell, PickAdult, PinChecked, SpellOk, Touch, TypePin
 from kiosk.core.kiosk.adults import Trying
 from kiosk.core.kiosk.allowed import may
-from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step
+from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step, spells_allowed
 from kiosk.core.kiosk.pupil_acts import step_done
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
@@ -148,7 +148,7 @@ def consequences(shop: Shop, kiosk: Kiosk, trying: Trying, now: Moment) -> tuple
 def _ok(shop: Shop, kiosk: Kiosk, adult: str, by: str, stay: bool) -> tuple[Event, ...]:
     assert kiosk.session is not None
     hole = kiosk.session.done + 1
-    spell = (SpellStarted(adult),) if stay and shop.machine.spell_allowed and kiosk.lesson else ()
+    spell = (SpellStarted(adult),) if stay and spells_allowed(shop, kiosk) and kiosk.lesson else ()
     return (OkGiven(adult, by, hole), *spell, DrillingShown(hole, "check"))
 
 

@@ -41,10 +41,22 @@ def may_drill(kiosk: Kiosk, now: Moment) -> bool:
     return lesson_runs(kiosk, now) and not kiosk.machine.own_use and pre_use_holds(kiosk, now)
 
 
+def is_tightened(kiosk: Kiosk, what: str) -> bool:
+    """Whether the lesson's adult asks for more than the school does."""
+    return kiosk.lesson is not None and what in kiosk.lesson.tighter
+
+
+def spells_allowed(shop: Shop, kiosk: Kiosk) -> bool:
+    """Whether an adult may stay at the drill and give the OK by one touch a hole."""
+    return shop.machine.spell_allowed and not is_tightened(kiosk, "no_spell")
+
+
 def lesson_runs(kiosk: Kiosk, now: Moment) -> bool:
     """Whether a lesson is open and confirmed, and nothing is wrong with the machine."""
     lesson, machine = kiosk.lesson, kiosk.machine
     if lesson is None or not lesson.confirmed or lesson.stopped or lesson.is_over(now):
+        return False
+    if "no_more" in lesson.tighter:
         return False
     return not (machine.out_of_use or machine.ask_still or machine.halt)
 
@@ -81,6 +93,8 @@ def check_is_due(session: Session, kept_is_checked: bool) -> bool:
 
 def asks_check(kiosk: Kiosk, session: Session) -> bool:
     """Whether an adult must look before the session's next start."""
+    if is_tightened(kiosk, "every_hole"):
+        return True
     kept = kiosk.machine.set_up
     return check_is_due(session, kept is not None and kept.spec == session.plan.set_up)
 

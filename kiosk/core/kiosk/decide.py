@@ -52,6 +52,7 @@ from kiosk.core.kiosk.adult_acts import adult_acts, pin_checked
 from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.badge_acts import badge_acts, badge_checked, code_checked
 from kiosk.core.kiosk.deadlines import deadline_passed
+from kiosk.core.kiosk.lesson_acts import lesson_acts
 from kiosk.core.kiosk.level_acts import level_acts
 from kiosk.core.kiosk.line_acts import line_acts
 from kiosk.core.kiosk.office_acts import note_kept, office_acts
@@ -114,6 +115,7 @@ _ACTS = (
     people_acts,
     level_acts,
     question_acts,
+    lesson_acts,
     stick_acts,
     office_acts,
 )

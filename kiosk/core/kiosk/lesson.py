@@ -13,7 +13,9 @@ from kiosk.core.events import (
     KioskStarted,
     LessonClosed,
     LessonConfirmed,
+    LessonLengthened,
     LessonOpened,
+    LessonTightened,
     Resumed,
     SpellEnded,
     SpellStarted,
@@ -35,7 +37,8 @@ class Spell:
 class Lesson:
     """A time a teacher has opened: a length, not a clock time.
 
-    `confirmed` is false after a restart until an adult takes it up again.
+    `confirmed` is false after a restart until an adult takes it up again. `tighter`: what its
+    adult asks for beyond the school's rules.
     """
 
     number: int
@@ -48,6 +51,7 @@ class Lesson:
     stopped: bool = False
     spell: Spell | None = None
     line: Line = Line()
+    tighter: tuple[str, ...] = ()
 
     def is_over(self, now: Moment) -> bool:
         """Whether its length has passed; not known, so not over, across a restart."""
@@ -79,6 +83,11 @@ def _advance_open(lesson: Lesson, entry: Entry) -> Lesson:
             return replace(lesson, stopped=True, spell=None)
         case Resumed():
             return replace(lesson, stopped=False)
+        case LessonLengthened(_, by_s):
+            return replace(lesson, length_s=lesson.length_s + by_s)
+        case LessonTightened(_, what):
+            spell = None if what == "no_spell" else lesson.spell
+            return replace(lesson, tighter=(*lesson.tighter, what), spell=spell)
         case SpellStarted(adult):
             return replace(lesson, spell=Spell(adult, entry.at))
         case SpellEnded() | Interrupted() | TroubleNamed():

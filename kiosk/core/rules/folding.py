@@ -47,6 +47,8 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.AdultPicked: room.page_fold,
     ev.LessonOpened: room.lesson_fold,
     ev.LessonClosed: room.lesson_fold,
+    ev.LessonLengthened: room.changed_lesson_fold,
+    ev.LessonTightened: room.changed_lesson_fold,
     ev.LessonConfirmed: room.confirmed_fold,
     ev.EveryoneStopped: room.everyone_fold,
     ev.Resumed: room.everyone_fold,

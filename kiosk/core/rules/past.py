@@ -152,6 +152,7 @@ class Past:
     cleared: bool = False  # the last event ended an interruption
     technicians: tuple[str, ...] = ()
     wrong: tuple[tuple[str, int, Moment], ...] = ()  # adult, tries since the last right one, last
+    tighter: tuple[str, ...] = ()  # what the lesson's adult asks for beyond the school's rules
     ready: tuple[tuple[str, Moment], ...] = ()  # pupil in line, when eyes and hair were seen to
     owed: str = ""
     turn: Turn | None = None

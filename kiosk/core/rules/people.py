@@ -12,6 +12,8 @@ SPELL_FOR_S = 120.0
 FREE_TRIES, FIRST_WAIT_S, LONGEST_WAIT_S = 2, 30.0, 3600.0
 _AT_THE_DESK = (
     ev.LessonOpened,
+    ev.LessonLengthened,
+    ev.LessonTightened,
     ev.EveryoneStopped,
     ev.Resumed,
     ev.PreUsePassed,
@@ -90,6 +92,8 @@ def _spell_from_nowhere(house: House, past: Past, entry: Entry) -> str:
     assert isinstance(event, ev.SpellStarted)
     if not house.spell_allowed:
         return "this school has no spells"
+    if "no_spell" in past.tighter:
+        return "this lesson has no spells"
     return "" if past.just_ok == event.adult else "a spell begins with an OK by PIN only"
 
 

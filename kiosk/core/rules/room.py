@@ -23,6 +23,8 @@ def _no_lesson(house: House, past: Past, entry: Entry) -> str:
         return "after the restart no adult has taken the lesson up again"
     if past.stopped:
         return "an adult has stopped everyone"
+    if "no_more" in past.tighter:
+        return "the lesson's adult lets nobody begin any more"
     gone = entry.at.since(past.opened) if past.opened else None
     return "the lesson's time is over" if gone and gone.s >= past.length_s else ""
 
@@ -84,6 +86,8 @@ ROOM = (
             ev.SessionStarted,
             ev.LessonOpened,
             ev.LessonClosed,
+            ev.LessonLengthened,
+            ev.LessonTightened,
             ev.LessonConfirmed,
             ev.EveryoneStopped,
             ev.OwnUseStarted,

@@ -42,11 +42,22 @@ def page_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 
 def lesson_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
-    fresh = changed(past, kept=None, spell="", spell_last=None, signed="", stopped=False, ready=())
+    fresh = changed(past, kept=None, spell="", spell_last=None, signed="", stopped=False)
+    fresh = changed(fresh, ready=(), tighter=())
     if not isinstance(event, ev.LessonOpened):
         return changed(fresh, is_open=False, confirmed=False, opened=None)
     length = event.length_s
     return changed(fresh, is_open=True, confirmed=True, opened=entry.at, length_s=length)
+
+
+def changed_lesson_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
+    event = entry.event
+    if isinstance(event, ev.LessonLengthened):
+        return changed(past, length_s=past.length_s + event.by_s)
+    assert isinstance(event, ev.LessonTightened)
+    if event.what == "no_spell":
+        past = changed(past, spell="", spell_last=None)
+    return changed(past, tighter=(*past.tighter, event.what))
 
 
 def confirmed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -96,6 +107,7 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         is_open=past.is_open,
         stopped=past.stopped,
         length_s=past.length_s,
+        tighter=past.tighter,
         out_of_use=past.out_of_use,
         unsure=past.unsure or cut or event.after == "cut",
         trouble=past.trouble if not cut else "",

@@ -36,7 +36,7 @@ def _ok_missing(house: House, past: Past, entry: Entry) -> str:
     assert isinstance(event, DrillingShown)
     if turn is None or not _begins(entry):
         return ""
-    every = turn.plan.checks_every
+    every = "hole" if "every_hole" in past.tighter else turn.plan.checks_every
     return "" if _ok_stands(past, turn, every) else f"no OK stands (one is due every {every})"
 
 

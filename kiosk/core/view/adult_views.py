@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import ceil
 
 from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, PickAdult, PickPupil
-from kiosk.core.kiosk.asks import may_drill, pre_use_holds
+from kiosk.core.kiosk.asks import is_tightened, may_drill, pre_use_holds, spells_allowed
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.line_views import line_up, waiting_view
@@ -23,6 +23,8 @@ def idle_view(scene: Scene) -> View:
         return _closed(scene, "idle.unconfirmed", "confirm")
     if lesson and lesson.stopped:
         return _closed(scene, "idle.stopped", "menu")
+    if lesson and is_tightened(kiosk, "no_more"):
+        return _closed(scene, "idle.no_more", "menu")
     if lesson and not pre_use_holds(kiosk, scene.now):
         return _closed(scene, "idle.no_pre_use", "menu")
     return _closed(scene, "idle.no_lesson", "menu")
@@ -119,7 +121,7 @@ def pin_view(scene: Scene) -> View:
     busy = scene.say("pin.busy") if kiosk.adults.trying else ""
     if not busy and left.s > 0:
         busy = scene.say("pin.wait", wait=_wait_words(scene, left.s))
-    stays = desk.purpose == "ok" and scene.shop.machine.spell_allowed
+    stays = desk.purpose == "ok" and spells_allowed(scene.shop, kiosk)
     pad = Pad(
         adult=desk.adult,
         name=scene.adult_name(desk.adult),
@@ -161,7 +163,9 @@ def menu_view(scene: Scene) -> View:
 
 def _acts(scene: Scene) -> tuple[str, ...]:
     kiosk = scene.kiosk
-    lesson = ("open",) if kiosk.lesson is None else ("stop", "close")
+    lesson: tuple[str, ...] = ("open",)
+    if kiosk.lesson:
+        lesson = ("stop", "close", "longer", "tighter")
     if kiosk.lesson and kiosk.lesson.stopped:
         lesson = ("resume", "close")
     if kiosk.machine.out_of_use:

@@ -118,11 +118,13 @@ def waiting_view(scene: Scene, view: View) -> View | None:
     if not begin or line.next is None:
         return None
     number = scene.number_of(line.next.pupil)
-    absent = Button(scene.say("button.line_pass"), Choose("line_pass", number))
+    absent = choice(scene.say("button.line_pass", number=number), Choose("line_pass", number))
+    up = tuple(choice(button.label, button.touch) for button in line_up(scene))
     return View(
         screen="idle",
         head=view.head,
         title=scene.say("line.next", number=number),
         lines=(*_told(scene), *view.lines),
-        buttons=(*view.buttons, absent, *line_up(scene), *begin),
+        choices=(*up, absent),
+        buttons=(*view.buttons, *begin),
     )

@@ -23,6 +23,7 @@ from kiosk.core.view.adult_views import (
 from kiosk.core.view.asides import wipe_aside
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.language_views import language_view
+from kiosk.core.view.lesson_views import longer_view, tighter_view
 from kiosk.core.view.line_views import line_job_view, line_ready_view, line_view
 from kiosk.core.view.pupil_views import (
     check_view,
@@ -58,6 +59,8 @@ _PAGES = {
     "finished": finished_view,
     "span": span_view,
     "download": download_view,
+    "longer": longer_view,
+    "tighter": tighter_view,
     "line": line_view,
     "line_job": line_job_view,
     "line_ready": line_ready_view,

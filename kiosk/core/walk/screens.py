@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kiosk.core.inputs import NotDrilled, OpenPage, SomethingWrong, Still, Touch
+from kiosk.core.inputs import Act, NotDrilled, OpenPage, SomethingWrong, Still, Touch
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.view import Button, View
 from kiosk.core.walk.spots import Spot
@@ -19,10 +19,13 @@ def buttons_of(view: View) -> tuple[Button, ...]:
 def touches_of(view: View) -> tuple[Touch, ...]:
     """The touches of all buttons that answer.
 
-    The line at the drill is left out: it goes by no step, reading or plan, and what is seen to
-    there is judged in its own test.
+    What is judged in its own test is left out: the line at the drill, which goes by no step,
+    reading or plan, and what an adult asks for in a lesson beyond the school's rules.
     """
-    return tuple(b.touch for b in buttons_of(view) if b.touch != OpenPage("line"))
+    return tuple(b.touch for b in buttons_of(view) if b.touch not in _APART)
+
+
+_APART: tuple[Touch, ...] = (OpenPage("line"), Act("longer"), Act("tighter"))
 
 
 def screen_faults(shop: Shop, spot: Spot, view: View) -> tuple[str, ...]:

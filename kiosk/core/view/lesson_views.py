@@ -1,0 +1,46 @@
+"""The screens on which an adult changes an open lesson."""
+
+from __future__ import annotations
+
+from kiosk.core.inputs import Act
+from kiosk.core.kiosk.lesson_acts import LONGER_MIN, TIGHTER
+from kiosk.core.view.scene import Scene, choice, head
+from kiosk.core.view.shape import Button, View
+
+
+def longer_view(scene: Scene) -> View:
+    """By how much the lesson gets longer."""
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("form.longer"),
+        choices=tuple(
+            choice(scene.say("form.minutes", n=n), Act("longer_by", str(n))) for n in LONGER_MIN
+        ),
+        buttons=(to_menu(scene),),
+    )
+
+
+def tighter_view(scene: Scene) -> View:
+    """What the adult asks for in this lesson beyond the school's rules; it is not taken back."""
+    asked = scene.kiosk.lesson.tighter if scene.kiosk.lesson else ()
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("form.tighter"),
+        lines=scene.lines("form.tighter.say"),
+        choices=tuple(_tighter(scene, what, what in asked) for what in TIGHTER),
+        buttons=(to_menu(scene),),
+    )
+
+
+def _tighter(scene: Scene, what: str, asked: bool) -> Button:
+    label = scene.say(f"tighter.{what}")
+    if asked:
+        label = scene.say("form.picked", job=label)
+    return Button(label, Act("tighten", what), "picked" if asked else "choice", live=not asked)
+
+
+def to_menu(scene: Scene) -> Button:
+    """Back to the menu of the adult who is signed in."""
+    return Button(scene.say("button.back"), Act("menu"))
