@@ -102,7 +102,7 @@ def run_kiosk(
             SEVEN_INCH if panel == "7inch" else TEN_INCH,
             title="Pillarside",
             labels=_labels(running.words),
-            draw=lambda language: partial(draw, number=running.words.of(language).number),
+            draw=lambda language: partial(draw, words=running.words.of(language)),
             shown=partial(_log_shown, log) if log else None,
             speak=voice.tell,
             scale=scale,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 PICTURES = tuple(
-    "adult belts brush chuck clamps depth dial drilling feet goggles guard hair isolator key_hook"
-    " mark on_mark scrap set_up stops table trial vacuum"
+    "adult belts brush chuck clamps clothes depth dial drilling drilling_tape extraction feet"
+    " fit_bit goggles grip guard hair isolator key_hook leave mark next_hole on_mark plug_out push"
+    " scrap set_up stops stops_plug straight table tape trial vacuum work_out"
     " alarm bit_broken bit_jammed gone hurt power smoke work_spun".split()
 )

@@ -1,7 +1,7 @@
 """Pictures by name as plain shapes in millimetres, for the screen and for paper alike.
 
-`draw` makes one from a `Picture` of the view. To scale wherever a length is given. No words
-stand in a picture but quantities with their units, so it needs no language of its own.
+`draw` makes one from a `Picture` of the view. To scale wherever a length is given. The few words
+and all numbers in it are written in the language of the words it is handed.
 """
 
 from __future__ import annotations
@@ -10,52 +10,71 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from kiosk.core.view import Picture
+from kiosk.core.words import Words
 from kiosk.drawings import (
+    again,
+    around,
     belts,
-    chuck,
     clearing,
+    clothes,
     depth,
     dial,
+    gripping,
     guard,
     holding,
     isolator,
-    machine,
     marking,
     person,
+    strokes,
+    table,
     troubles,
 )
+from kiosk.drawings.lettering import LEAST_TEXT, text_width
 from kiosk.drawings.outlines import label, rounded
-from kiosk.drawings.shapes import Area, Drawing, Shape
-from kiosk.drawings.sheet import LEAST_TEXT, Sheet, in_english, text_width
+from kiosk.drawings.shapes import Area, Drawing
+from kiosk.drawings.sheet import IN_ENGLISH, Marks, Sheet
 from kiosk.drawings.svg import to_svg
 from kiosk.drawings.values import Values
 
-Draughtsman = Callable[[Values, Sheet], tuple[Shape, ...]]
+Draughtsman = Callable[[Values, Sheet], Marks]
 
 PICTURES: Mapping[str, Draughtsman] = MappingProxyType(
     {
         "adult": person.adult,
         "belts": belts.belts,
         "brush": clearing.brush,
-        "chuck": chuck.chuck,
+        "chuck": gripping.chuck,
         "clamps": holding.clamps,
+        "clothes": clothes.clothes,
         "depth": depth.depth,
         "dial": dial.dial,
-        "drilling": depth.drilling,
-        "feet": machine.feet,
+        "drilling": strokes.drilling,
+        "drilling_tape": strokes.drilling_tape,
+        "extraction": clearing.extraction,
+        "feet": around.feet,
+        "fit_bit": gripping.fit_bit,
         "goggles": person.goggles,
+        "grip": gripping.grip,
         "guard": guard.guard,
         "hair": person.hair,
         "isolator": isolator.isolator,
-        "key_hook": chuck.key_hook,
+        "key_hook": gripping.key_hook,
+        "leave": around.leave,
         "mark": marking.mark,
+        "next_hole": again.next_hole,
         "on_mark": marking.on_mark,
-        "scrap": depth.scrap,
-        "set_up": machine.set_up,
-        "stops": machine.stops,
-        "table": holding.table,
-        "trial": depth.trial,
+        "plug_out": isolator.plug_out,
+        "push": holding.push,
+        "scrap": strokes.scrap,
+        "set_up": around.set_up,
+        "stops": around.stops,
+        "stops_plug": around.stops_plug,
+        "straight": gripping.straight,
+        "table": table.table,
+        "tape": depth.tape,
+        "trial": strokes.trial,
         "vacuum": clearing.vacuum,
+        "work_out": holding.work_out,
         "alarm": troubles.alarm,
         "bit_broken": troubles.bit_broken,
         "bit_jammed": troubles.bit_jammed,
@@ -68,28 +87,24 @@ PICTURES: Mapping[str, Draughtsman] = MappingProxyType(
 )
 
 
-def draw(
-    picture: Picture,
-    width: float,
-    height: float,
-    number: Callable[[object], str] = in_english,
-) -> Drawing:
+def draw(picture: Picture, width: float, height: float, words: Words = IN_ENGLISH) -> Drawing:
     """The picture on a sheet of `width` by `height` millimetres.
 
-    `number` writes quantities with their units in the reader's language. A sheet under 45 by
-    34 mm is a button's: it gets no text. A name nobody knows gives a blank with that name.
+    `words` are the reader's. A sheet under 45 by 34 mm is a button's: it gets no text. A name
+    nobody knows gives a blank with that name.
     """
-    sheet = Sheet(width, height, number)
+    sheet = Sheet(width, height, words)
     draughtsman = PICTURES.get(picture.name)
     shapes = draughtsman(Values(picture.values), sheet) if draughtsman else _blank(picture, sheet)
     return sheet.drawing(shapes)
 
 
-def _blank(picture: Picture, sheet: Sheet) -> tuple[Shape, ...]:
+def _blank(picture: Picture, sheet: Sheet) -> Marks:
     frame = rounded(1, 1, sheet.width - 2, sheet.height - 2, 2)
-    fits = int((sheet.width - 6) / text_width("m", LEAST_TEXT))
-    name = picture.name[: max(0, fits)]
-    edge = Area(frame, "paper", "line", 0.5)
+    name = picture.name
+    while name and text_width(name, LEAST_TEXT) > sheet.width - 6:
+        name = name[:-1]
+    edge = Area(frame, "paper", "soft", 0.5)
     return (edge, label(sheet.width / 2, sheet.height / 2, name, LEAST_TEXT, colour="soft"))
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from kiosk.core.units import SpindleSpeed
-from kiosk.drawings.outlines import BOLD, STROKE, arrow, label
-from kiosk.drawings.shapes import Disc, Line, Shape
-from kiosk.drawings.sheet import Sheet, fitted
+from kiosk.drawings.lettering import caption
+from kiosk.drawings.outlines import STROKE, arrow
+from kiosk.drawings.shapes import Disc, Line
+from kiosk.drawings.sheet import Marks, Shapes, Sheet, fit
 from kiosk.drawings.values import Values
 
 MIDDLE, RADIUS = (30.0, 20.0), 16.0
@@ -15,18 +16,19 @@ FIRST, SWEEP = 135.0, 270.0  # degrees clockwise from the right: the first mark,
 MARKS = 9
 
 
-def dial(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
-    """The knob between its slowest and fastest mark, and the speed in words under it."""
-    speed = values.get("speed")
+def dial(values: Values, sheet: Sheet) -> Marks:
+    """The knob between its slowest and fastest mark, and the speed under it."""
+    speed, at = values.get("speed"), fit(sheet)
     share = _share(values, speed)
-    text = "" if speed is None else sheet.number(speed)
-    shapes: tuple[Shape, ...] = (
+    shapes: Shapes = (
         *_marks(),
         Disc(*MIDDLE, RADIUS * 0.72, "steel", "ink", STROKE),
-        *arrow(_at(share, 0.1), _at(share, 0.95), "action", BOLD),
-        label(30.0, 45.0, text, 4.2, colour="action", bold=True),
+        *arrow(_at(share, 0.1), _at(share, 0.95), "action", 2.0, 5.0),
     )
-    return fitted(shapes, sheet)
+    text = "" if speed is None else sheet.number(speed).replace("\u00a0", " ")
+    x, y = at.at(30.0, 41.0)
+    words = caption(x, y, text, sheet.width - 2, "middle", "action")
+    return (*at.place(shapes), *(words if text else ()))
 
 
 def _share(values: Values, speed: object) -> float:
@@ -39,7 +41,7 @@ def _share(values: Values, speed: object) -> float:
     return min(1.0, max(0.0, (found[0] - found[1]) / (found[2] - found[1])))
 
 
-def _marks() -> tuple[Shape, ...]:
+def _marks() -> Shapes:
     ends = ((_at(i / (MARKS - 1), 0.84), _at(i / (MARKS - 1), 1.0)) for i in range(MARKS))
     return tuple(Line(each, "ink", STROKE) for each in ends)
 

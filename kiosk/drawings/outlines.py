@@ -1,9 +1,10 @@
-"""Outlines that many pictures need: boxes, arcs, arrows, the bit, and dimension lines."""
+"""Outlines that many pictures need: boxes, arcs, arrows, and dimension lines."""
 
 from __future__ import annotations
 
-from math import cos, pi, radians, sin, tan
+from math import cos, pi, radians, sin
 
+from kiosk.drawings.lettering import LEAST_TEXT
 from kiosk.drawings.shapes import Area, Label, Line, Shape
 
 Point = tuple[float, float]
@@ -84,39 +85,12 @@ def bent_arrow(
         (neck[0] - uy * half, neck[1] + ux * half),
         (neck[0] + uy * half, neck[1] - ux * half),
     )
-    kept = tuple(p for p in points[:-1] if _apart(p, tip) > head * 0.9)
+    kept = tuple(p for p in points[:-1] if _apart(p, tip) > head * 0.9) or points[:1]
     return (Line((*kept, neck), colour, width), Area(wings, colour, colour, THIN))
 
 
 def _apart(one: Point, other: Point) -> float:
     return float(((one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2) ** 0.5)
-
-
-def bit_outline(x: float, top: float, tip: float, diameter: float, angle: float) -> Points:
-    """A bit seen from the side, straight down to its point."""
-    half = diameter / 2
-    point = 0.0 if angle >= 180 else half / tan(radians(angle / 2))
-    shoulder = max(top, tip - point)
-    return ((x - half, top), (x + half, top), (x + half, shoulder), (x, tip), (x - half, shoulder))
-
-
-def bit(
-    x: float, top: float, tip: float, diameter: float, angle: float = 118.0
-) -> tuple[Shape, ...]:
-    """A bit with its flutes, the outline exact."""
-    outline = bit_outline(x, top, tip, diameter, angle)
-    return (Area(outline, "bit", "bit", 0.2), *_flutes(x, top, outline[2][1], diameter))
-
-
-def _flutes(x: float, top: float, bottom: float, diameter: float) -> tuple[Shape, ...]:
-    rise, pitch, half = diameter * 0.75, diameter * 1.25, diameter * 0.36
-    count = max(0, int((bottom - top - rise) / pitch + 0.4))
-    starts = (bottom - 0.15 * diameter - i * pitch for i in range(count))
-    return tuple(
-        Line(((x - half, y), (x + half, y - rise)), "paper", max(0.3, diameter * 0.1))
-        for y in starts
-        if y - rise > top + 0.3
-    )
 
 
 def upright(x: float, top: float, bottom: float, colour: str, width: float) -> tuple[Shape, ...]:
@@ -137,7 +111,7 @@ def label(
     x: float,
     y: float,
     text: str,
-    size: float = 3.2,
+    size: float = LEAST_TEXT,
     anchor: str = "middle",
     colour: str = "ink",
     bold: bool = False,

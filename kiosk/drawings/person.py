@@ -1,14 +1,14 @@
-"""People: eyes, hair, and the adult who looks."""
+"""People: eyes, hair and the adult who looks."""
 
 from __future__ import annotations
 
 from kiosk.drawings.outlines import BOLD, STROKE, THIN, Points, arc, oval, rounded
-from kiosk.drawings.shapes import Area, Disc, Line, Shape
-from kiosk.drawings.sheet import Sheet, fitted
+from kiosk.drawings.shapes import Area, Disc, Line
+from kiosk.drawings.sheet import Marks, Shapes, Sheet, fitted
 from kiosk.drawings.values import Values
 
 
-def goggles(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def goggles(values: Values, sheet: Sheet) -> Marks:
     """A face with goggles on."""
     lens = rounded(16, 17, 28, 12, 5)
     return fitted(
@@ -27,7 +27,7 @@ def goggles(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def hair(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def hair(values: Values, sheet: Sheet) -> Marks:
     """A head from the side, its long hair tied behind."""
     skull = (*arc(28, 20, 15, 100, 305), (34, 15), (24, 17), (21, 24), (22, 31))
     tail = ((42, 13), (50, 15), (52, 24), (49, 33), (46, 25), (42, 20))
@@ -46,14 +46,12 @@ def hair(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def adult(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def adult(values: Values, sheet: Sheet) -> Marks:
     """An adult beside a pupil with a hand up."""
     return fitted((*figure(40, 2, 46, "adult"), *figure(18, 15, 33, "soft", hand_up=True)), sheet)
 
 
-def figure(
-    x: float, top: float, tall: float, colour: str, hand_up: bool = False
-) -> tuple[Shape, ...]:
+def figure(x: float, top: float, tall: float, colour: str, hand_up: bool = False) -> Shapes:
     """A person as head and body, `tall` in all."""
     r = tall * 0.15
     body_top = top + 2 * r + tall * 0.05
@@ -63,7 +61,7 @@ def figure(
         (x + wide / 2, top + tall),
         (x - wide / 2, top + tall),
     )
-    shapes: tuple[Shape, ...] = (
+    shapes: Shapes = (
         Disc(x, top + r, r, colour, colour, THIN),
         Area(body, colour, colour, STROKE),
     )
@@ -74,7 +72,7 @@ def figure(
     return shapes
 
 
-def _face(x: float, y: float) -> tuple[Shape, ...]:
+def _face(x: float, y: float) -> Shapes:
     return (
         Disc(x - 15.6, y + 1, 2.6, "paper", "ink", STROKE),
         Disc(x + 15.6, y + 1, 2.6, "paper", "ink", STROKE),
@@ -87,7 +85,7 @@ def _cap(x: float, y: float) -> Points:
     return (*outer, (x + 11, y - 7), (x + 3, y - 9), (x - 8, y - 6))
 
 
-def _shoulders(x: float, fill: str) -> tuple[Shape, ...]:
+def _shoulders(x: float, fill: str) -> Shapes:
     body = (*arc(x, 47.5, 22, 180, 360, 0.42),)
     neck = rounded(x - 5, 33, 10, 9, 2)
     return (Area(body, fill, "ink", STROKE), Area(neck, "paper", "ink", STROKE))

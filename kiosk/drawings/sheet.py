@@ -2,72 +2,133 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from kiosk.core.words import Words
+from kiosk.drawings.lettering import LEAST_TEXT, Caption, overlap, text_box, text_width
 from kiosk.drawings.shapes import Area, Disc, Drawing, Label, Line, Shape
 
-LEAST_TEXT = 3.0  # capital height in mm that can be read standing up
-CHARACTER = 0.62 * 1.4  # width of a character for a capital height of 1
+EDGE = 0.6  # mm kept free at the sheet's edge by texts
 LEAST_STROKE = 0.4
 FRAME = (60.0, 48.0)  # pictures that are not to scale are made on this
 
-in_english = Words("en", {}).number
+IN_ENGLISH = Words("en", {})
+
+Mark: TypeAlias = Shape | Caption
+Shapes: TypeAlias = tuple[Shape, ...]
+Marks: TypeAlias = tuple[Mark, ...]
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """Width and height in millimetres, and how quantities are written."""
+    """Width and height in millimetres, and the reader's words."""
 
     width: float
     height: float
-    number: Callable[[object], str] = in_english
+    words: Words = IN_ENGLISH
 
     @property
     def small(self) -> bool:
         """Whether the sheet is a button's: bold shapes only, no text."""
         return self.width < 45 or self.height < 34
 
-    def drawing(self, shapes: Iterable[Shape]) -> Drawing:
-        """The shapes on this sheet, without its texts where the sheet is small."""
-        kept = tuple(s for s in shapes if not (self.small and isinstance(s, Label)))
-        return Drawing(self.width, self.height, kept)
+    def number(self, value: object, room: float = 1000.0, size: float = LEAST_TEXT) -> str:
+        """A quantity with its unit; in millimetres alone where both units are too long."""
+        text = self.words.number(value)
+        is_long = self.words.inches and text_width(text, size) > room
+        return replace(self.words, inches=False).number(value) if is_long else text
+
+    def say(self, name: str) -> str:
+        """A word of the drawings, or nothing where the language has none."""
+        return self.words.maybe(f"drawing.{name}")
+
+    def name(self, word: str) -> str:
+        """What a shop word is called, or nothing where the language has none."""
+        return self.words.maybe(f"word.{word}.forms").split("\n")[0]
+
+    def drawing(self, marks: Iterable[Mark]) -> Drawing:
+        """The shapes on this sheet. A text that has no room is left out, the later of two."""
+        shapes, labels = list[Shape](), list[Label]()
+        for mark in marks:
+            if isinstance(mark, Caption | Label):
+                labels += () if self.small else self._fits(mark, labels)
+            else:
+                shapes.append(mark)
+        return Drawing(self.width, self.height, (*shapes, *labels))
+
+    def _fits(self, mark: Caption | Label, others: list[Label]) -> tuple[Label, ...]:
+        """All lines of a text, pushed in from the edge together; none if one has no room."""
+        lines = mark.lines if isinstance(mark, Caption) else (mark,)
+        lines = tuple(line for line in lines if line.text)
+        if any(text_width(line.text, line.size) > self.width - 2 * EDGE for line in lines):
+            return ()
+        right, down = self._push(lines)
+        put = tuple(replace(line, x=line.x + right, y=line.y + down) for line in lines)
+        return () if any(overlap(line, other) for line in put for other in others) else put
+
+    def _push(self, lines: tuple[Label, ...]) -> tuple[float, float]:
+        """How far right and down a text must go to stand on the sheet whole."""
+        boxes = [text_box(line) for line in lines] or [(EDGE, EDGE, EDGE, EDGE)]
+        left, top = (min(box[at] for box in boxes) for at in (0, 1))
+        right, bottom = (max(box[at] for box in boxes) for at in (2, 3))
+        return _inward(left, right, self.width), _inward(top, bottom, self.height)
 
 
-def text_width(text: str, size: float) -> float:
-    """How wide a text of that capital height comes out, on the safe side, in mm."""
-    return len(text) * CHARACTER * size
+def _inward(low: float, high: float, length: float) -> float:
+    return max(0.0, EDGE - low) if low < EDGE else min(0.0, length - EDGE - high)
 
 
-def fitted(
-    shapes: Iterable[Shape], sheet: Sheet, frame: tuple[float, float] = FRAME
-) -> tuple[Shape, ...]:
-    """Shapes made on a frame, scaled alike in both ways and set in the middle of the sheet."""
-    margin = 1.0 if sheet.small else 3.0
+@dataclass(frozen=True)
+class Fit:
+    """Where a frame lies on a sheet: its corner, and sheet millimetres to one of the frame."""
+
+    left: float
+    top: float
+    scale: float
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        """A point of the frame on the sheet."""
+        return self.left + x * self.scale, self.top + y * self.scale
+
+    def place(self, shapes: Iterable[Shape]) -> Shapes:
+        """Shapes of the frame on the sheet."""
+        return moved(shapes, self.left, self.top, self.scale)
+
+
+def fit(sheet: Sheet, frame: tuple[float, float] = FRAME) -> Fit:
+    """The frame scaled alike in both ways and set in the middle of the sheet."""
+    margin = 1.0 if sheet.small else 1.6
     scale = min((sheet.width - 2 * margin) / frame[0], (sheet.height - 2 * margin) / frame[1])
     left = (sheet.width - frame[0] * scale) / 2
-    top = (sheet.height - frame[1] * scale) / 2
-    return moved(shapes, left, top, scale)
+    return Fit(left, (sheet.height - frame[1] * scale) / 2, scale)
 
 
-def moved(
-    shapes: Iterable[Shape], right: float, down: float, scale: float = 1.0
-) -> tuple[Shape, ...]:
+def fitted(shapes: Iterable[Shape], sheet: Sheet, frame: tuple[float, float] = FRAME) -> Shapes:
+    """Shapes made on a frame, put in the middle of the sheet as large as they fit."""
+    return fit(sheet, frame).place(shapes)
+
+
+def moved(shapes: Iterable[Shape], right: float, down: float, scale: float = 1.0) -> Shapes:
     """Shapes scaled about the frame's corner and then moved."""
     return tuple(_moved(shape, right, down, scale) for shape in shapes)
 
 
 def _moved(shape: Shape, right: float, down: float, scale: float) -> Shape:
     if isinstance(shape, Label):
-        size = max(LEAST_TEXT, shape.size * scale)
-        return replace(shape, x=right + shape.x * scale, y=down + shape.y * scale, size=size)
+        return _moved_text(shape, right, down, scale)
     width = max(LEAST_STROKE, shape.width * scale) if shape.width else 0.0
     if isinstance(shape, Disc):
         x, y = right + shape.x * scale, down + shape.y * scale
         return replace(shape, x=x, y=y, radius=shape.radius * scale, width=width)
     points = tuple((right + x * scale, down + y * scale) for x, y in shape.points)
     return _with_points(shape, points, width)
+
+
+def _moved_text(text: Label, right: float, down: float, scale: float) -> Label:
+    size = max(LEAST_TEXT, text.size * scale)
+    return replace(text, x=right + text.x * scale, y=down + text.y * scale, size=size)
 
 
 def _with_points(

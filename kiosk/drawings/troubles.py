@@ -5,9 +5,10 @@ They are made on a low frame so that they fill a button.
 
 from __future__ import annotations
 
-from kiosk.drawings.outlines import Points, arc, bent_arrow, bit_outline, box, rounded, turned, wave
-from kiosk.drawings.shapes import Area, Disc, Line, Shape
-from kiosk.drawings.sheet import Sheet, fitted
+from kiosk.drawings.bits import plain_bit
+from kiosk.drawings.outlines import Points, arc, bent_arrow, box, rounded, turned, wave
+from kiosk.drawings.shapes import Area, Disc, Line
+from kiosk.drawings.sheet import Marks, Shapes, Sheet, fitted
 from kiosk.drawings.values import Values
 
 FRAME = (52.0, 36.0)
@@ -15,7 +16,7 @@ EDGE = 1.2
 HEAVY = 2.2
 
 
-def bit_broken(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def bit_broken(values: Values, sheet: Sheet) -> Marks:
     """A bit in two pieces."""
     upper: Points = ((19, 1), (27, 1), (27, 13), (24.5, 10.5), (22, 15.5), (19, 12))
     lower = ((19, 15), (22, 18.5), (24.5, 13.5), (27, 16), (27, 28), (23, 32), (19, 28))
@@ -31,13 +32,13 @@ def bit_broken(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def bit_jammed(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def bit_jammed(values: Values, sheet: Sheet) -> Marks:
     """A bit stuck fast in the work, its turning struck out."""
     turn = arc(26, 9, 15, 150, 372, 0.42)
     return _fit(
         (
             Area(box(3, 18, 46, 16), "steel", "ink", EDGE),
-            Area(bit_outline(26, 1, 31, 9, 118), "bit", "bit", 0.4),
+            *plain_bit(26, 1, 31, 9),
             *bent_arrow(turn, "ink", 1.8, 5),
             Line(((12, 2), (40, 16)), "stop", HEAVY),
             Line(((40, 2), (12, 16)), "stop", HEAVY),
@@ -46,12 +47,12 @@ def bit_jammed(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def work_spun(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def work_spun(values: Values, sheet: Sheet) -> Marks:
     """The work torn round with the bit, clockwise from above."""
     plate = rounded(8, 12, 36, 12, 0.6)
     return _fit(
         (
-            Area(plate, "paper", "line", EDGE),
+            Area(plate, "paper", "soft", EDGE * 0.6),
             Area(turned(plate, 26, 18, 28), "steel", "ink", EDGE),
             Disc(26, 18, 4, "bit", "bit", 0.4),
             *bent_arrow(arc(26, 18, 16.5, -62, -8), "stop", HEAVY, 5),
@@ -61,19 +62,19 @@ def work_spun(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def smoke(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def smoke(values: Values, sheet: Sheet) -> Marks:
     """A bit in the work with smoke beside it."""
     return _fit(
         (
             Area(box(3, 24, 46, 10), "wood", "ink", EDGE),
-            Area(bit_outline(26, 1, 32, 8, 118), "bit", "bit", 0.4),
+            *plain_bit(26, 1, 32, 8),
             *(Line(wave(x, 22.5, 3, 2.4), "soft", HEAVY) for x in (11, 17.5, 35.5, 42)),
         ),
         sheet,
     )
 
 
-def hurt(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def hurt(values: Values, sheet: Sheet) -> Marks:
     """A hand with a cut finger."""
     tops = ((15.2, 9), (21.0, 4.5), (26.8, 3.5), (32.6, 6.5))
     fingers = tuple(Area(rounded(x, top, 5.0, 22, 2.5), "paper", "ink", EDGE) for x, top in tops)
@@ -93,7 +94,7 @@ def hurt(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def alarm(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def alarm(values: Values, sheet: Sheet) -> Marks:
     """A bell that rings."""
     bell = (
         *arc(26, 14, 9.5, 180, 360),
@@ -118,7 +119,7 @@ def alarm(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def power(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def power(values: Values, sheet: Sheet) -> Marks:
     """A plug apart from its socket: no power."""
     plug = (*arc(17, 18, 8, 90, 270), (21, 10), (21, 26))
     return _fit(
@@ -136,7 +137,7 @@ def power(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
     )
 
 
-def gone(values: Values, sheet: Sheet) -> tuple[Shape, ...]:
+def gone(values: Values, sheet: Sheet) -> Marks:
     """An empty place where the pupil was, and the way they went."""
     body = (*arc(16, 24, 8, 180, 360), (24, 34.5), (8, 34.5), (8, 24))
     head = arc(16, 8.5, 5.4, 0, 360)
@@ -154,5 +155,5 @@ def _drop(x: float, top: float) -> Points:
     return ((x, top), *arc(x, top + 7, 3.4, -25, 205))
 
 
-def _fit(shapes: tuple[Shape, ...], sheet: Sheet) -> tuple[Shape, ...]:
+def _fit(shapes: Shapes, sheet: Sheet) -> Shapes:
     return fitted(shapes, sheet, FRAME)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import radians, tan
 
 from kiosk.core.machining.worked import Value
 from kiosk.core.units import Angle, Length
 
+OVERRUN = 2.0  # how far the bit's full width goes past the underside, mm
 FILLS = {"metal": "steel", "wood": "wood", "plastic": "plastic"}
 
 
@@ -57,6 +59,43 @@ class Values:
         found = self.get("point_angle")
         is_angle = isinstance(found, Angle) and 0 < found.degrees <= 180
         return found.degrees if is_angle and isinstance(found, Angle) else 118.0
+
+    @property
+    def kind(self) -> str:
+        """The kind of bit."""
+        return self.word("bit", "twist")
+
+    @property
+    def point(self) -> float:
+        """How far the tip stands below the bit's full width, in millimetres."""
+        found = self.get("point")
+        if isinstance(found, Length) and found.mm >= 0:
+            return found.mm
+        flat = self.point_angle >= 180
+        return 0.0 if flat else self.bit_diameter / 2 / tan(radians(self.point_angle / 2))
+
+    @property
+    def is_through(self) -> bool:
+        """Whether the hole goes through: no depth is given."""
+        return self.maybe_length("depth") is None
+
+    @property
+    def thickness(self) -> float:
+        """How thick the work is, in millimetres."""
+        return self.length("thickness", 6.0 if self.is_through else 18.0)
+
+    @property
+    def travel(self) -> float:
+        """How far the tip goes below the top of the work. The stop, where one is set, decides."""
+        found = self.maybe_length("depth")
+        if found is None:
+            return self.thickness + self.point + OVERRUN
+        return self.length("stop", found + self.point)
+
+    @property
+    def scrap(self) -> float:
+        """How thick the scrap wood under a through hole is drawn: thicker than it must be."""
+        return max(self.length("scrap", self.point + OVERRUN) + 2.0, self.thickness * 0.3)
 
     @property
     def fill(self) -> str:

@@ -1,110 +1,156 @@
-"""Lengths to scale, belts on the groove asked for, the knob where it stands."""
+"""Lengths to scale: each is measured in the drawing and held against the plan's value."""
 
 from __future__ import annotations
 
-from itertools import combinations
-from math import radians, tan
-
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kiosk.core.units import Length, SpindleSpeed
+from kiosk.core.machining.worked import Value
+from kiosk.core.units import Angle, Length
 from kiosk.core.view import Picture
 from kiosk.drawings import Drawing, draw
-from kiosk.drawings.shapes import Line
-from tests.drawings.measuring import (
-    PART_WAY,
-    SHEETS,
-    THROUGH,
-    Pairs,
-    areas,
-    box_of,
-    extremes,
-    labels,
-    overlap,
-    size_of,
-)
+from kiosk.drawings.bits import KINDS
+from kiosk.drawings.shapes import Area, Line
+from tests.core.story import WORDS
+from tests.drawings.measuring import BUTTON, CARDS, Pairs, areas, labels, size_of, texts
+from tests.drawings.plans import COARSE, FINE, NEEDLE, PLANS, SHALLOW, STEEL, WOOD, without
+from tests.drawings.test_drawings import amiss
+
+SHEETS = tuple((wide, tall) for wide, tall, _ in CARDS.values())
+SECTIONS = ("depth", "drilling", "drilling_tape", "trial", "scrap")
 
 
-@given(
-    st.floats(1, 13),
-    st.floats(1, 60),
-    st.sampled_from(SHEETS),
-    st.sampled_from(["depth", "drilling", "trial", "scrap"]),
-)
+@st.composite
+def plans(draw_value: st.DrawFn) -> Pairs:
+    """Values of a plan: every kind of bit, from the finest to the coarsest, through or part-way."""
+    number = st.floats
+    diameter = draw_value(number(0.5, 64))
+    thickness = draw_value(number(0.5, 150))
+    point = draw_value(number(0.0, 40))
+    found: dict[str, Value] = {
+        "bit": draw_value(st.sampled_from(("twist", *KINDS))),
+        "diameter": Length(round(diameter, 2)),
+        "point": Length(point),
+        "point_angle": Angle(draw_value(number(60, 180))),
+        "thickness": Length(thickness),
+        "material_family": draw_value(st.sampled_from(("metal", "wood", "plastic"))),
+        "way": draw_value(st.sampled_from(("vice", "clamps"))),
+        "chuck": draw_value(st.sampled_from(("keyed", "keyless"))),
+        "scrap": Length(float(round(point + 3))),
+        "gap": Length(float(round(60 + thickness + point))),
+    }
+    deepest = thickness - point - 0.5  # what the sums allow: half a millimetre of floor
+    if deepest > 0.5 and draw_value(st.booleans()):
+        deep = draw_value(number(0.5, deepest))
+        found |= {"depth": Length(deep), "stop": Length(round(deep + point, 1))}
+    if draw_value(st.booleans()):
+        lift = draw_value(number(0.1, thickness))
+        found |= {"lift": Length(lift), "lifts": draw_value(st.integers(1, 9))}
+    return tuple(found.items())
+
+
+@settings(deadline=None)
+@given(plans(), st.sampled_from(SHEETS), st.sampled_from((*SECTIONS, "tape", "table", "fit_bit")))
+def test_any_plan_gives_a_picture_that_can_be_read(
+    pairs: Pairs, sheet: tuple[float, float], name: str
+) -> None:
+    drawing = draw(Picture(name, pairs), *sheet, WORDS)
+
+    assert not list(amiss(drawing))
+
+
+# --- sections ---
+
+
+@given(plans(), st.sampled_from((*SHEETS, BUTTON)), st.sampled_from(SECTIONS))
 def test_bit_and_thickness_are_at_one_scale(
-    diameter: float, thickness: float, sheet: tuple[int, int], name: str
+    pairs: Pairs, sheet: tuple[float, float], name: str
 ) -> None:
-    values = (
-        ("bit_diameter", Length(diameter)),
-        ("thickness", Length(thickness)),
-        ("material_family", "plastic"),
+    given_mm = dict(pairs)
+    fill = {"metal": "steel", "wood": "wood", "plastic": "plastic"}[given_mm["material_family"]]  # type: ignore[index]
+
+    drawing = draw(Picture(name, pairs), *sheet, WORDS)
+
+    assert width_of_bit(drawing) / height_of_work(drawing, fill) == pytest.approx(
+        given_mm["diameter"].mm / given_mm["thickness"].mm,
+        rel=0.01,  # type: ignore[union-attr]
     )
 
-    drawing = draw(Picture(name, values), *sheet)
 
-    bit_width = size_of(areas(drawing, "bit")[0])[0]
-    work_height = size_of(areas(drawing, "plastic")[0])[1]
-    assert bit_width / work_height == pytest.approx(diameter / thickness, rel=0.01)
-    assert all(0 <= x <= sheet[0] and 0 <= y <= sheet[1] for x, y in extremes(drawing))
-
-
-@given(st.floats(1, 13), st.floats(0.5, 40), st.floats(0.5, 20), st.sampled_from(SHEETS))
-def test_depth_point_and_floor_are_at_one_scale(
-    diameter: float, depth: float, floor: float, sheet: tuple[int, int]
+@pytest.mark.parametrize("sheet", SHEETS, ids=CARDS)
+@pytest.mark.parametrize("pairs", [WOOD, SHALLOW, NEEDLE], ids=["wood", "shallow", "needle"])
+def test_stop_point_and_floor_are_at_the_scale_of_the_work(
+    pairs: Pairs, sheet: tuple[float, float]
 ) -> None:
-    point = diameter / 2 / tan(radians(59))
-    thickness = depth + point + floor
-    values = (
-        ("bit_diameter", Length(diameter)),
-        ("thickness", Length(thickness)),
-        ("depth", Length(depth)),
-        ("material_family", "metal"),
-    )
+    mm = lengths(pairs)
 
-    drawing = draw(Picture("depth", values), *sheet)
+    drawing = draw(Picture("depth", pairs), *sheet, WORDS)
 
-    work = areas(drawing, "steel")[0]
-    scale = size_of(work)[1] / thickness
-    ys = [y for _, y in areas(drawing, "bit")[0].points]
-    underside = max(y for _, y in work.points)
-    shoulder = sorted(set(ys))[-2]
-    assert underside - max(ys) == pytest.approx(floor * scale, abs=0.01)
-    assert max(ys) - shoulder == pytest.approx(point * scale, abs=0.01)
+    work = work_of(drawing, mm["thickness"])
+    top, bottom = heights(work)
+    scale = (bottom - top) / mm["thickness"]
+    tip = max(y for _, y in areas(drawing, "bit")[0].points)
+    assert (tip - top) / scale == pytest.approx(mm["stop"], abs=0.02)
+    assert (bottom - tip) / scale == pytest.approx(mm["thickness"] - mm["stop"], abs=0.02)
+    assert full_width_ends(drawing) == pytest.approx(tip - mm["point"] * scale, abs=0.02)
 
 
-@given(st.floats(1, 13), st.floats(0.6, 60), st.floats(1, 60), st.sampled_from(SHEETS[:2]))
-def test_texts_of_a_section_stay_apart_and_off_the_bit(
-    diameter: float, thickness: float, depth: float, sheet: tuple[int, int]
+@pytest.mark.parametrize("sheet", SHEETS, ids=CARDS)
+@pytest.mark.parametrize("pairs", [WOOD, SHALLOW, NEEDLE], ids=["wood", "shallow", "needle"])
+def test_the_depth_scale_has_its_zero_at_the_works_top_and_its_stop_at_the_tip(
+    pairs: Pairs, sheet: tuple[float, float]
 ) -> None:
-    deep = min(depth, thickness)
-    values = (
-        ("bit_diameter", Length(round(diameter, 1))),
-        ("thickness", Length(thickness)),
-        ("depth", Length(deep)),
-        ("stop", Length(deep)),
-    )
+    drawing = draw(Picture("depth", pairs), *sheet, WORDS)
 
-    drawing = draw(Picture("depth", values), *sheet)
+    zero = middle_height(areas(drawing, "paper")[1])
+    collar = middle_height(areas(drawing, "action")[0])
+    tip = max(y for _, y in areas(drawing, "bit")[0].points)
+    assert zero == pytest.approx(heights(work_of(drawing, lengths(pairs)["thickness"]))[0])
+    assert collar == pytest.approx(tip)
 
-    found = labels(drawing)
-    assert not [pair for pair in combinations(found, 2) if overlap(*pair)]
-    assert all(0 <= x <= sheet[0] and 0 <= y <= sheet[1] for x, y in extremes(drawing))
-    xs = [x for x, _ in areas(drawing, "bit")[0].points]
-    for label in found:
-        left, top, right, _ = box_of(label)
-        is_beside = right <= min(xs) or left >= max(xs)
-        work = [y for _, y in areas(drawing, "steel")[0].points]
-        assert is_beside or label.y <= 9.5 or top >= max(work)
-        is_inside = top > min(work) and label.y < max(work)
-        assert is_inside or label.y < min(work) or top > max(work)
+
+@pytest.mark.parametrize("language", WORDS.others)
+@pytest.mark.parametrize("sheet", SHEETS, ids=CARDS)
+@pytest.mark.parametrize("pairs", [WOOD, SHALLOW, NEEDLE], ids=["wood", "shallow", "needle"])
+def test_the_number_that_is_set_is_never_left_out(
+    pairs: Pairs, sheet: tuple[float, float], language: str
+) -> None:
+    words = WORDS.of(language)
+    stop = words.number(Length(lengths(pairs)["stop"]))
+
+    for name in ("depth", "tape"):
+        assert stop in texts(draw(Picture(name, pairs), *sheet, words)), name
+
+
+@pytest.mark.parametrize("language", WORDS.others)
+@pytest.mark.parametrize("sheet", SHEETS, ids=CARDS)
+def test_what_is_chosen_is_written_on_every_card(sheet: tuple[float, float], language: str) -> None:
+    words = WORDS.of(language)
+    shown = {
+        "belts": ("speed", STEEL),
+        "dial": ("speed", PLANS["dial"]),
+        "fit_bit": ("diameter", STEEL),
+        "chuck": ("diameter", STEEL),
+        "scrap": ("scrap", STEEL),
+        "table": ("gap", STEEL),
+        "set_up": ("diameter", STEEL),
+    }
+
+    for name, (value, pairs) in shown.items():
+        written = " ".join(texts(draw(Picture(name, pairs), *sheet, words)).split())
+        wanted = " ".join(words.number(dict(pairs)[value]).split())
+        assert wanted in written, f"{name}: {wanted} not in {written!r}"
+
+
+def test_the_works_size_is_written_under_it() -> None:
+    drawing = draw(Picture("clamps", STEEL), 60.4, 54.5, WORDS.of("uk"))
+
+    assert texts(drawing) == "120\u00a0мм × 40\u00a0мм"
 
 
 def test_a_through_hole_goes_into_a_scrap_board_that_is_not_drilled_through() -> None:
-    drawing = draw(
-        Picture("depth", (("bit_diameter", Length(8)), ("thickness", Length(6)))), 68, 56
-    )
+    drawing = draw(Picture("depth", without(STEEL, "scrap")), 68, 56, WORDS)
 
     tip = max(y for _, y in areas(drawing, "bit")[0].points)
     board = [y for _, y in areas(drawing, "wood")[0].points]
@@ -112,113 +158,91 @@ def test_a_through_hole_goes_into_a_scrap_board_that_is_not_drilled_through() ->
 
 
 def test_numbers_are_written_as_the_language_writes_them() -> None:
-    def welsh(value: object) -> str:
-        return f"<{value.mm:g}>".replace(".", ",") if isinstance(value, Length) else "?"
+    drawing = draw(Picture("depth", WOOD), 73.7, 76.6, WORDS.of("uk"))
 
-    drawing = draw(Picture("depth", PART_WAY[:7]), 68, 56, welsh)
-
-    assert {label.text for label in labels(drawing)} == {"<8>", "<14>", "<12>", "<4>"}
+    written = {label.text.replace("\u00a0", " ") for label in labels(drawing)}
+    assert {"10 мм", "32,5 мм", "0 мм", "Дно: 12,5 мм"} <= written
 
 
-@pytest.mark.parametrize("groove", [1, 2, 3, 4, 5])
-def test_the_belt_lies_on_the_groove_asked_for_counted_from_the_top(groove: int) -> None:
-    values = (("groove", groove), ("grooves", 5), ("speed", SpindleSpeed(800)))
+def test_the_bit_lifts_clear_as_deep_as_the_plan_says() -> None:
+    drawing = draw(Picture("drilling", WOOD), 73.7, 76.6, WORDS)
 
-    drawing = draw(Picture("belts", values), 68, 56)
-
-    rows = sorted({min(y for _, y in area.points) for area in areas(drawing, "steel")})
-    belt = areas(drawing, "action")[0]
-    middle = sum(y for _, y in belt.points) / 4
-    row = rows[1] - rows[0]
-    assert len(rows) == 5
-    assert rows[groove - 1] < middle < rows[groove - 1] + row
-    assert next(label.text for label in labels(drawing) if label.bold) == str(groove)
+    top, bottom = heights(work_of(drawing, 45))
+    scale = (bottom - top) / 45
+    path = max((s for s in drawing.shapes if isinstance(s, Line)), key=lambda s: len(s.points))
+    first = path.points[1]
+    assert (first[1] - top) / scale == pytest.approx(15, abs=0.05)
+    assert path.points[3][1] < top, "clear of the work"
 
 
-def test_pulleys_are_to_scale_with_each_other() -> None:
-    drawing = draw(Picture("belts", THROUGH), 68, 56)
-
-    widths = [size_of(area)[0] for area in areas(drawing, "steel")]
-    given_mm = [110, 90, 70, 70, 90, 110]
-    assert [w / widths[0] for w in widths] == pytest.approx([mm / 110 for mm in given_mm], rel=0.01)
-
-
-@pytest.mark.parametrize("way", ["vice", "clamps"])
-@pytest.mark.parametrize(("width", "length"), [(40, 120), (30, 60), (100, 110), (12, 200)])
-def test_held_work_keeps_its_proportions(way: str, width: float, length: float) -> None:
-    values: Pairs = (
-        ("way", way),
-        ("work_width", Length(width)),
-        ("work_length", Length(length)),
-        ("material_family", "plastic"),
-    )
-
-    drawing = draw(Picture("clamps", values), 68, 56)
-
-    across, down = size_of(areas(drawing, "plastic")[0])
-    assert across / down == pytest.approx(length / width, rel=0.01)
-
-
-def knob_points(drawing: Drawing) -> str:
-    """Where the thick stem points: O is to the left, I is up."""
-    stem = next((s for s in drawing.shapes if isinstance(s, Line) and s.width > 3), None)
-    if stem is None:
-        return "neither"
-    (x0, y0), (x1, y1) = stem.points
-    return "off" if x1 < x0 - 1 and abs(y1 - y0) < 1 else "on" if y1 < y0 - 1 else "else"
-
-
-@pytest.mark.parametrize(
-    ("position", "points"),
-    [("off", "off"), ("on", "on"), ("unknown", "neither"), ("fault", "neither")],
-)
-def test_the_isolators_knob_points_where_it_stands_and_unknown_at_neither(
-    position: str, points: str
+@pytest.mark.parametrize("sheet", SHEETS, ids=CARDS)
+@pytest.mark.parametrize("pairs", [WOOD, SHALLOW, NEEDLE], ids=["wood", "shallow", "needle"])
+def test_tape_stands_above_the_tip_by_what_the_stop_would_be_set_to(
+    pairs: Pairs, sheet: tuple[float, float]
 ) -> None:
-    drawing = draw(Picture("isolator", (("position", position),)), 68, 56)
+    mm = lengths(pairs)
 
-    assert knob_points(drawing) == points
+    drawing = draw(Picture("tape", pairs), *sheet, WORDS)
 
-
-def test_work_that_spun_is_drawn_turning_as_the_drill_turns() -> None:
-    drawing = draw(Picture("work_spun"), 68, 56)
-
-    middle = drawing.width / 2, drawing.height / 2
-    arcs = [s for s in drawing.shapes if isinstance(s, Line) and s.colour == "stop"]
-    for line in arcs:
-        (x0, y0), (x1, y1) = line.points[0], line.points[-1]
-        cross = (x0 - middle[0]) * (y1 - middle[1]) - (y0 - middle[1]) * (x1 - middle[0])
-        assert cross > 0  # clockwise on a sheet whose y goes down
-    assert len(arcs) == 2
+    bit, band = areas(drawing, "bit")[0], areas(drawing, "caution")[1]
+    scale = width_of_bit(drawing) / mm["diameter"]
+    tip = max(y for _, y in bit.points)
+    assert (tip - heights(band)[1]) / scale == pytest.approx(mm["stop"], abs=0.02)
 
 
-def test_with_an_idler_each_belt_lies_on_its_own_groove_between_its_own_shafts() -> None:
-    grooves = {"motor": (94, 79, 64), "idler": (64, 79, 94), "spindle": (124, 109, 94)}
-    values: Pairs = (
-        ("groove", 3),
-        ("second_groove", 1),
-        *((f"{k}_{i}", Length(mm)) for k, each in grooves.items() for i, mm in enumerate(each, 1)),
-    )
+@pytest.mark.parametrize("pairs", [STEEL, WOOD, FINE, COARSE], ids=["steel", "wood", "1", "32"])
+def test_the_table_stands_as_far_under_the_chuck_as_was_worked_out(pairs: Pairs) -> None:
+    mm = lengths(pairs)
 
-    drawing = draw(Picture("belts", values), 68, 56)
+    drawing = draw(Picture("table", pairs), 60.4, 54.5, WORDS)
 
-    first, second = areas(drawing, "action")[:2]
-    middles = [sum(x for x, _ in area.points) / 4 for area in (first, second)]
-    heights = [sum(y for _, y in area.points) / 4 for area in (first, second)]
-    assert len(areas(drawing, "steel")) == 9
-    assert middles[0] < middles[1], "from the motor to the idler, and on to the spindle"
-    assert heights[0] > heights[1], "groove 3 lies under groove 1"
+    work = work_of(drawing, mm["thickness"])
+    ends = [s.points for s in drawing.shapes if isinstance(s, Line) and s.colour == "action"]
+    gap = next(p[1][1] - p[0][1] for p in ends if p[0][0] == p[1][0] and len(p) == 2)
+    scale = (heights(work)[1] - heights(work)[0]) / mm["thickness"]
+    assert gap / scale == pytest.approx(mm["gap"], rel=0.01)
 
 
-@pytest.mark.parametrize(("rpm", "side"), [(200, -1), (2400, 1)])
-def test_the_dials_hand_points_left_at_the_slowest_and_right_at_the_fastest(
-    rpm: float, side: int
-) -> None:
-    marks = (("slowest", SpindleSpeed(200)), ("fastest", SpindleSpeed(2400)))
-    values: Pairs = (("speed", SpindleSpeed(rpm)), *marks)
+# --- measuring ---
 
-    drawing = draw(Picture("dial", values), 68, 56)
 
-    head = areas(drawing, "action")[0]
-    tip = head.points[0][0]
-    assert (tip - 34) * side > 5
+def lengths(pairs: Pairs) -> dict[str, float]:
+    """The lengths among the values, in mm."""
+    return {name: value.mm for name, value in pairs if isinstance(value, Length)}
+
+
+def width_of_bit(drawing: Drawing) -> float:
+    return size_of(areas(drawing, "bit")[0])[0]
+
+
+def full_width_ends(drawing: Drawing) -> float:
+    """The lowest place of the bit's left and right side."""
+    points = areas(drawing, "bit")[0].points
+    sides = min(x for x, _ in points), max(x for x, _ in points)
+    return max(y for x, y in points if min(abs(x - side) for side in sides) < 0.01)
+
+
+def height_of_work(drawing: Drawing, fill: str) -> float:
+    return size_of(work_among(areas(drawing, fill)))[1]
+
+
+def work_of(drawing: Drawing, thickness: float) -> Area:
+    """The work: the last wide box in a material's colour."""
+    assert thickness > 0
+    boxes = [s for fill in ("steel", "wood", "plastic") for s in areas(drawing, fill)]
+    return work_among(boxes)
+
+
+def work_among(boxes: list[Area]) -> Area:
+    """Of the wide plain boxes the one that lies highest: scrap wood and table lie under it."""
+    wide = [s for s in boxes if len(s.points) == 4 and size_of(s)[0] > 10]
+    return min(wide, key=lambda s: heights(s)[0])
+
+
+def heights(area: Area) -> tuple[float, float]:
+    ys = [y for _, y in area.points]
+    return min(ys), max(ys)
+
+
+def middle_height(area: Area) -> float:
+    return sum(heights(area)) / 2

@@ -21,6 +21,7 @@ from kiosk.core.machining.feeding import feed_for
 from kiosk.core.machining.fitting import fits
 from kiosk.core.machining.lifting import lift_plan
 from kiosk.core.machining.speeds import GrooveChoice, choose_groove
+from kiosk.core.machining.table import table_gap
 from kiosk.core.machining.worked import Figure, Refused, Value
 from kiosk.core.model import BitKind, Hole, Job, Machine, Material
 from kiosk.core.units import Length
@@ -58,6 +59,7 @@ VALUE_NAMES = (
     "floor",
     "travel",
     "scrap",
+    "gap",
     "lift",
     "lifts",
     "feed",
@@ -103,7 +105,8 @@ def sums_of(piece: Piece) -> Sums | Refused:
     fed = () if isinstance(feed, Refused) else (feed,)
     lifts = lift_plan(material, bit, hole.diameter, deep)
     set_to = _groove_figures(machine, groove)
-    figures = (*set_to, *fed, *_depth_figures(piece, stop), *_lifts(lifts, piece))
+    below = (*_depth_figures(piece, stop), *_lifts(lifts, piece), *_gap(piece))
+    figures = (*set_to, *fed, *below)
     return Sums(groove, stop, lifts, figures)
 
 
@@ -151,6 +154,16 @@ def _lifts(lifts: tuple[Length, ...], piece: Piece) -> tuple[Figure, ...]:
     source = f"lift distance of {piece.material.name}; deep holes from 3 diameters"
     first = Figure("lift", lifts[0], f"lift clear at {at} mm", source)
     return first, Figure("lifts", len(lifts), "times before the end", source)
+
+
+def _gap(piece: Piece) -> tuple[Figure, ...]:
+    """From the chuck down to the table, in whole millimetres; none for a bit of unknown length."""
+    found = table_gap(piece.bit, piece.hole.diameter, piece.job.work, piece.hole.is_through)
+    if isinstance(found, Refused):
+        return ()
+    assert isinstance(found.value, Length)
+    gap = Length(float(ceil(found.value.mm)))
+    return (Figure("gap", gap, f"{found.working}, rounded up", found.source),)
 
 
 def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, Value], ...]:

@@ -65,7 +65,7 @@ def _closed(scene: Scene, key: str, purpose: str) -> View:
         title=scene.say(f"{key}.title"),
         lines=(*scene.lines(f"{key}.say"), *contact_lines(scene)),
         note=scene.say("idle.informs"),
-        picture=Picture("stops"),
+        picture=scene.stops,
         buttons=(adult(scene, purpose, f"button.{purpose}"),),
     )
 
@@ -81,7 +81,7 @@ def out_of_use_view(scene: Scene) -> View:
         band=Band("stop", scene.say("band.out_of_use")),
         title=scene.say("out_of_use.title"),
         lines=(scene.say(said, why=scene.say(key)), *scene.lines("out_of_use.say")),
-        picture=Picture("stops"),
+        picture=scene.stops,
         buttons=(adult(scene, "menu", "button.adults"),),
     )
 

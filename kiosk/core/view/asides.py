@@ -21,6 +21,8 @@ DRAWN = {
     "depth": ("stop", "point", "floor"),
     "dial": ("speed",),
     "scrap": ("scrap",),
+    "table": ("gap",),
+    "tape": ("stop", "point", "floor"),
     "trial": ("stop", "travel"),
 }
 WIPE_S = 30

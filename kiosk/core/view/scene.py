@@ -10,7 +10,7 @@ from kiosk.core.kiosk.language_acts import whose_screen
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.machining.worked import Value
-from kiosk.core.model import Reading
+from kiosk.core.model import Habit, Reading
 from kiosk.core.plan.shape import PlanStep
 from kiosk.core.plan.wording import named
 from kiosk.core.session import Session
@@ -79,13 +79,21 @@ class Scene:
         own = f"pre_use.{self.shop.machine.id}.{item}"
         return self.say(own if self.words.has(own) else f"pre_use.{item}")
 
+    @property
+    def stops(self) -> Picture:
+        """Where this drill is stopped: red stop, isolator or plug, room stop."""
+        is_plug = self.shop.machine.habit is Habit.PLUG
+        return Picture("stops_plug" if is_plug else "stops")
+
     def step_picture(self, step: PlanStep) -> Picture | None:
         """The step's drawing with the plan's lengths."""
         if not step.picture:
             return None
-        session = self.kiosk.session
-        values = dict(session.plan.values) if session else {}
+        session, kept = self.kiosk.session, self.kiosk.machine.set_up
+        values: dict[str, Value] = dict(session.plan.values) if session else {}
         values.update(step.values)
+        if kept and self.shop.machine.drive == "one belt":
+            values["groove_now"] = kept.spec.groove
         return Picture(step.picture, tuple(sorted(values.items())))
 
 

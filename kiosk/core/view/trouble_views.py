@@ -37,7 +37,7 @@ def restart_view(scene: Scene) -> View:
         title=scene.say("restart.title"),
         lines=lines,
         note="" if live else scene.say("wait.still_running"),
-        picture=Picture("stops"),
+        picture=scene.stops,
         buttons=(Button(scene.say("button.seen_still"), Still(), "main", live),),
     )
 
@@ -67,7 +67,7 @@ def interruption_view(scene: Scene, halt: Halt) -> View:
         band=Band("stop", scene.say("band.interruption")),
         title=scene.say(f"interruption.{halt.why}.title"),
         lines=scene.lines(f"interruption.{halt.why}.say"),
-        picture=Picture("stops"),
+        picture=scene.stops,
         buttons=(adult(scene, "clear"),),
         note=_running_note(scene),
         flash=True,

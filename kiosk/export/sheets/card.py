@@ -11,7 +11,7 @@ from kiosk.core.words import Words
 from kiosk.export.sheets.values import Asked, Drawn, NoSheet, Row, drawn, title_of
 from kiosk.export.sheets.ways import BEGINNER, Shown, looked_for, pictures_of, plans_of, steps_of
 
-DRAWINGS = ("mark", "clamps", "depth", "belts", "dial")
+DRAWINGS = ("mark", "clamps", "depth", "tape", "belts", "dial")
 SIZE = (58.0, 43.0)  # mm
 
 

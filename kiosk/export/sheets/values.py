@@ -63,8 +63,8 @@ class Drawn:
 
 
 def drawn(picture: Picture, line: str, words: Words, size: tuple[float, float]) -> Drawn:
-    """A picture at a size in millimetres, numbers written in the sheet's language."""
-    return Drawn(to_svg(draw(picture, *size, words.number)), line)
+    """A picture at a size in millimetres, its words and numbers in the sheet's language."""
+    return Drawn(to_svg(draw(picture, *size, words)), line)
 
 
 def once(texts: Iterable[str]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from kiosk.export.sheets.chart import ChartTable, chart_tables
 from kiosk.export.sheets.values import Asked, Drawn, NoSheet, Row, drawn
 from kiosk.export.sheets.ways import Shown, looked_for, order_of, pictures_of, plans_of
 
-DRAWINGS = ("goggles", "hair", "isolator", "belts", "dial", "chuck", "key_hook", "clamps", "guard")
+DRAWINGS = ("goggles", "hair", "isolator", "belts", "dial", "grip", "key_hook", "clamps", "guard")
 SIZE = (54.0, 40.0)  # mm
 BLANK_ROWS = 10
 COMMON_BITS = 3  # on A4; an A3 sheet has room for all

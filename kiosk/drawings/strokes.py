@@ -1,0 +1,188 @@
+"""The bit on its way, in a section to scale: drilling, the trial stroke, scrap wood."""
+
+from __future__ import annotations
+
+from kiosk.core.units import Length
+from kiosk.drawings.lettering import LEAST_TEXT, caption
+from kiosk.drawings.outlines import BOLD, STROKE, arc, arrow, bent_arrow, box, label, rounded
+from kiosk.drawings.section import (
+    ROW,
+    Section,
+    beside,
+    bit_at,
+    diameter,
+    room_left,
+    section,
+    tape_on,
+    thickness,
+    work,
+)
+from kiosk.drawings.shapes import Area, Line
+from kiosk.drawings.sheet import Marks, Shapes, Sheet
+from kiosk.drawings.signs import cross, up_and_down
+from kiosk.drawings.values import Values
+
+MOST_LIFTS = 3  # that are drawn, however many there are
+LEAST_STEP = 5.6  # mm across the sheet from one way down to the next
+LEAST_JAW = 5.0  # mm
+HELD = 7.0  # mm at each end of the work for what holds it
+
+
+def drilling(values: Values, sheet: Sheet) -> Marks:
+    """The bit half way down, how often it is lifted clear, and the last way right up."""
+    here = _drilled(values, sheet)
+    tip = here.top + (here.end - here.top) * 0.55
+    return (*work(here), *bit_at(here, tip), *diameter(here), *_depth_of_lift(here), *_way(here))
+
+
+def drilling_tape(values: Values, sheet: Sheet) -> Marks:
+    """The bit nearly at its depth, the tape round it close to the work."""
+    here = _drilled(values, sheet)
+    tip = here.end - (here.top - here.bit_top) * 0.4
+    bit = (*bit_at(here, tip), *tape_on(here, tip))
+    return (*work(here), *bit, *_depth_of_lift(here), *_way(here, aside=4.0))
+
+
+def _drilled(values: Values, sheet: Sheet) -> Section:
+    mm = values.length("lift", values.thickness)
+    return section(values, sheet, at=0.5 if sheet.small else room_left(sheet, mm))
+
+
+def _depth_of_lift(here: Section) -> Marks:
+    """How deep the bit goes before it is lifted clear; else how thick the work is."""
+    lift = here.values.maybe_length("lift")
+    if lift is None or lift > here.values.thickness:
+        return thickness(here)
+    return beside(here, -1, None, (here.top, here.top + lift * here.scale), lift)
+
+
+def _way(here: Section, aside: float = 0.0) -> Shapes:
+    """Down and clear again as often as it takes, then right up; small, the way up alone.
+
+    `aside` is further from the bit, for what stands out of it.
+    """
+    start = here.x + here.half + max(3.4, here.sheet.width * 0.08) + aside
+    if here.sheet.small:
+        return arrow((start, here.end), (start, here.bit_top + 0.5), "ink", BOLD, 2.4)
+    room = here.sheet.width - start - 5.0
+    lifts = _lifts(here)[: max(0, int(room / LEAST_STEP) - 1)]
+    step = min(7.5, room / (len(lifts) + 1))
+    x = start + step * (len(lifts) + 1)
+    path = bent_arrow(_zigzag(here, start, step, lifts), "ink", BOLD, 3.4)
+    return (*path, *arrow((x, here.end), (x, here.bit_top - 3), "action", 1.7, 5.0))
+
+
+def _lifts(here: Section) -> tuple[float, ...]:
+    """How deep the bit is at each lifting clear, on the sheet."""
+    first = here.values.maybe_length("lift")
+    if first is None:
+        return ()
+    deep, end = first * here.scale, (here.end - here.top) * 0.92
+    count = min(MOST_LIFTS, here.values.count("lifts", 1))
+    return tuple(min(end, deep + (end - deep) * i / count) for i in range(count))
+
+
+def _zigzag(
+    here: Section, start: float, step: float, lifts: tuple[float, ...]
+) -> tuple[tuple[float, float], ...]:
+    """Down to each depth and up clear of the work, and last right down."""
+    clear, x = here.top - 4.0, start
+    points = [(x, clear)]
+    for deep in lifts:
+        points += [(x, here.top + deep), (x + step * 0.5, here.top + deep)]
+        points += [(x + step * 0.5, clear), (x + step, clear)]
+        x += step
+    return (*points, (x, here.end))
+
+
+# --- the trial stroke ---
+
+
+def trial(values: Values, sheet: Sheet) -> Marks:
+    """The bit up, its lowest place in broken lines, an arrow down and up, and no turning."""
+    here = section(values, sheet, measured=False, inset=0.0 if sheet.small else HELD)
+    gap = here.top - here.bit_top
+    lowest = next(s for s in bit_at(here, here.end) if isinstance(s, Area))
+    inside = tuple((x, max(y, here.top)) for x, y in lowest.points)
+    x = here.x + here.half + max(4.0, sheet.width * 0.13)
+    return (
+        *work(here),
+        *held(here),
+        Line((*inside, inside[0]), "action", STROKE, dash=True),
+        *bit_at(here, here.top - gap * 0.3),
+        *_down_and_up(x, here),
+        *_no_turning(here),
+    )
+
+
+def _down_and_up(x: float, here: Section) -> Shapes:
+    if here.sheet.small:
+        return arrow((x, here.bit_top), (x, max(here.end, here.bit_top + 4)), "action", 1.4, 3.0)
+    return up_and_down(x, here.bit_top + 0.5, here.end)
+
+
+def _no_turning(here: Section) -> Shapes:
+    """The way round, struck out: the drill stands."""
+    if here.sheet.small:
+        return ()
+    y, reach = here.bit_top + 4.5, here.half + 5.0
+    turn = bent_arrow(arc(here.x, y, reach, 165, 15, 0.32), "ink", 1.0, 3.2)
+    return (*turn, *cross(here.x - reach - 4.2, y, 3.2))
+
+
+def held(here: Section) -> Shapes:
+    """What holds the work at its ends: the vice's jaws, or a clamp over each end."""
+    if here.sheet.small:
+        return ()
+    sides = ((here.left, -1), (here.right, 1))
+    draw = _clamp if here.values.word("way", "vice") == "clamps" else _jaw
+    return tuple(shape for x, way in sides for shape in draw(here, x, way))
+
+
+def _jaw(here: Section, x: float, way: int) -> Shapes:
+    wide, top = HELD - 1.4, here.top - 1.2
+    left = x if way > 0 else x - wide
+    tall = here.bottom + here.board - top
+    return (Area(rounded(left, top, wide, max(tall, LEAST_JAW), 0.8), "soft", "ink", STROKE),)
+
+
+def _clamp(here: Section, x: float, way: int) -> Shapes:
+    """A strap on the work's end and its bolt down to the table."""
+    wide, tall, foot = HELD + 4.0, 2.6, here.bottom + here.board
+    left = x - 5.0 if way > 0 else x + 5.0 - wide
+    bolt = x + way * 3.4
+    return (
+        Line(((bolt, here.top), (bolt, foot)), "ink", 1.2),
+        Area(rounded(left, here.top - tall, wide, tall, 0.8), "soft", "ink", STROKE),
+        Area(box(bolt - 2.0, here.top - tall - 2.0, 4.0, 2.0), "action", "ink", 0.4),
+    )
+
+
+# --- scrap wood ---
+
+
+def scrap(values: Values, sheet: Sheet) -> Marks:
+    """The scrap wood under the work, how thick it must at least be, the bit above both."""
+    through = Values(tuple(pair for pair in values.pairs if pair[0] != "depth"))
+    here = section(through, sheet, False, inset=0.0 if sheet.small else HELD, below=ROW + 2.0)
+    gap, y = here.top - here.bit_top, here.bottom + here.board / 2
+    return (
+        *work(here),
+        *held(here),
+        *bit_at(here, here.top - gap * 0.3),
+        *arrow((here.right - 1.5, y), (here.x + here.half + 3, y), "action", 1.5, 4.0),
+        *_at_least(here),
+    )
+
+
+def _at_least(here: Section) -> Marks:
+    """The scrap wood's name and the thickness that it must be over."""
+    least = here.values.maybe_length("scrap")
+    if here.sheet.small or least is None:
+        return ()
+    text = f">\u00a0{here.sheet.number(Length(least), here.sheet.width * 0.5)}"
+    name = here.sheet.words.maybe("worked.scrap.name")
+    foot = max(here.bottom + here.board, here.top - 1.2 + LEAST_JAW)
+    y, room = foot + LEAST_TEXT / 2 + 1.6, here.sheet.width - 2
+    named = caption(here.sheet.width / 2, y, f"{name} {text}", room, lines=1) if name else ()
+    return named or (label(here.sheet.width / 2, y, text, bold=True),)
