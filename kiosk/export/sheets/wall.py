@@ -11,8 +11,12 @@ from kiosk.export.sheets.chart import ChartTable, chart_tables
 from kiosk.export.sheets.values import Asked, Drawn, NoSheet, Row, drawn
 from kiosk.export.sheets.ways import Shown, looked_for, order_of, pictures_of, plans_of
 
-DRAWINGS = ("goggles", "hair", "isolator", "belts", "dial", "grip", "key_hook", "clamps", "guard")
+DRAWINGS = (
+    *("goggles", "hair", "clothes", "isolator", "plug_out", "belts", "dial"),
+    *("fit_bit", "grip", "key_hook", "clamps", "guard"),
+)
 SIZE = (54.0, 40.0)  # mm
+WHERE_SIZE = (84.0, 58.0)  # mm
 BLANK_ROWS = 10
 COMMON_BITS = 3  # on A4; an A3 sheet has room for all
 
@@ -47,7 +51,7 @@ def wall_sheet(asked: Asked) -> WallSheet:
     return WallSheet(
         title=words.say("sheet.wall"),
         machine=words.say(f"machine.{machine.id}"),
-        where=drawn(Picture("stops"), words.say("sheet.stops"), words, SIZE),
+        where=drawn(Picture("stops"), words.say("sheet.stops"), words, WHERE_SIZE),
         order=order_of(content, plans, words),
         pictures=_pictures(plans, words),
         look_for=looked_for(first.plan, words),
