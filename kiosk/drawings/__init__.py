@@ -28,15 +28,25 @@ from kiosk.drawings import (
     strokes,
     table,
     troubles,
+    word_doing,
+    word_drill,
+    word_tools,
 )
 from kiosk.drawings.lettering import LEAST_TEXT, text_width
 from kiosk.drawings.outlines import label, rounded
 from kiosk.drawings.shapes import Area, Drawing
-from kiosk.drawings.sheet import IN_ENGLISH, Marks, Sheet
+from kiosk.drawings.sheet import IN_ENGLISH, Marks, Shapes, Sheet, fitted
 from kiosk.drawings.svg import to_svg
 from kiosk.drawings.values import Values
 
 Draughtsman = Callable[[Values, Sheet], Marks]
+SHOP_WORDS = {**word_drill.WORDS, **word_tools.WORDS, **word_doing.WORDS}
+
+
+def _of_word(shapes: Callable[[], Shapes]) -> Draughtsman:
+    """A shop word's picture: no plan's values stand in it."""
+    return lambda values, sheet: fitted(shapes(), sheet, word_drill.FRAME)
+
 
 PICTURES: Mapping[str, Draughtsman] = MappingProxyType(
     {
@@ -83,6 +93,7 @@ PICTURES: Mapping[str, Draughtsman] = MappingProxyType(
         "power": troubles.power,
         "smoke": troubles.smoke,
         "work_spun": troubles.work_spun,
+        **{f"word_{word}": _of_word(shapes) for word, shapes in SHOP_WORDS.items()},
     }
 )
 

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from kiosk.drawings.lettering import LEAST_TEXT, caption, text_width, wrapped
 from kiosk.drawings.outlines import STROKE, THIN, arrow, box, label, rounded
 from kiosk.drawings.shapes import Area, Disc, Line
-from kiosk.drawings.sheet import Marks, Shapes, Sheet
+from kiosk.drawings.sheet import Mark, Marks, Shapes, Sheet
 from kiosk.drawings.values import Values
 
 LARGEST, SMALLEST = 110.0, 50.0  # diameters where none are given
-LEAST_ROW = 4.6  # a groove lower than this has no room for its number
+LEAST_ROW = 5.2  # mm from one groove's number to the next
 NUMBERS = 10.5  # mm at the left for the grooves' numbers
 STEM = 9.0  # mm under the pulleys for motor and spindle
 SPEED = LEAST_TEXT * 1.8  # mm under these for a line of the speed
@@ -196,22 +196,25 @@ def _now(drive: Drive, sheet: Sheet) -> Marks:
 
 
 def _numbers(drive: Drive, sheet: Sheet) -> Marks:
-    """The grooves' numbers from the top; those wanted in a disc."""
+    """The grooves' numbers from the top, those wanted in a disc; of others those with room."""
     if sheet.small:
         return ()
-    x, marks = 5.0, list[Marks]()
+    x, above, marks = 5.0, -LEAST_ROW, list[Mark]()
     for i in range(1, drive.grooves + 1):
+        y = drive.y(i)
         if i in drive.belts:
-            marks.append(_chosen(x, drive.y(i), str(i), drive.row))
-        elif drive.row >= LEAST_ROW and _is_clear(drive, i):
-            marks.append((label(x, drive.y(i), str(i), colour="soft"),))
-    return tuple(mark for each in marks for mark in each)
+            marks += _chosen(x, y, str(i), drive.row)
+        elif y - above >= LEAST_ROW and _is_clear(drive, i):
+            above = y
+            marks.append(label(x, y, str(i), colour="soft"))
+    return tuple(marks)
 
 
 def _is_clear(drive: Drive, groove: int) -> bool:
     """Whether a groove's number keeps off the discs of those that are wanted."""
     gaps = (abs(drive.y(groove) - drive.y(belt)) for belt in drive.belts)
-    return min(gaps) > _radius(drive.row, str(drive.grooves)) + LEAST_TEXT / 2
+    disc = _radius(drive.row, str(drive.grooves)) + LEAST_TEXT / 2
+    return min(gaps) >= max(LEAST_ROW, disc)
 
 
 def _chosen(x: float, y: float, text: str, row: float) -> Marks:

@@ -94,7 +94,7 @@ def key_hung(x: float, top: float, fill: str = "action") -> Shapes:
     curl = (*((x, top), (x, top + 6)), *arc(x + 2, top + 6, 2, 180, 20)[1:])
     return (
         Disc(x, top - 0.4, 2.0, "ink", "ink", THIN),
-        Disc(x, top + 8.4, 2.6, "none", fill, BOLD),
+        Disc(x, top + 8.4, 2.6, "none", "ink", BOLD),
         *key(x, top + 11, fill),
         Line(curl, "ink", 1.4),
     )

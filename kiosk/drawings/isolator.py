@@ -34,6 +34,13 @@ def isolator(values: Values, sheet: Sheet) -> Marks:
     return fitted(shapes, sheet, FRAME)
 
 
+def isolator_at_o() -> Shapes:
+    """The knob at O on the frame, with no way to turn it."""
+    plate = Area(rounded(2, 2, 44, 44, 5), "paper", "ink", EDGE)
+    ring = Disc(27, 27, 13.5, "line", "ink", STROKE)
+    return (plate, ring, *_knob("off"), *_signs("off"))
+
+
 def _knob(position: str) -> Shapes:
     if position not in POINTS:
         return (Line(arc(27, 27, 10, 0, 360), "soft", 1.0, dash=True),)

@@ -16,7 +16,7 @@ WIDE = 6.0  # of the bit on the frame
 def mark(values: Values, sheet: Sheet) -> Marks:
     """The cross on the work with the tool the material wants: punch, pencil or felt pen."""
     way = values.word("marking", "centre punch")
-    tool = _punch() if way == "centre punch" else _pen(way == "pencil")
+    tool = punch() if way == "centre punch" else pen(way == "pencil")
     return fitted((*plate(values.fill), *crossed_lines(), *tool), sheet)
 
 
@@ -62,7 +62,7 @@ def crossed_lines() -> Shapes:
     )
 
 
-def _punch() -> Shapes:
+def punch() -> Shapes:
     """A centre punch upright on the mark and a hammer over it."""
     x, y = MARK
     body = ((x, y), (x - 2, y - 5), (x - 2, y - 17), (x + 2, y - 17), (x + 2, y - 5))
@@ -75,7 +75,7 @@ def _punch() -> Shapes:
     )
 
 
-def _pen(is_pencil: bool) -> Shapes:
+def pen(is_pencil: bool) -> Shapes:
     """A pencil, or a felt pen, that points at the mark from above right."""
     x, y = MARK
     tip = ((x, y), (x - 2.4, y - 6), (x + 2.4, y - 6))
