@@ -85,6 +85,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "yaml": ("kiosk.content",),
     "cattrs": ("kiosk.content", "kiosk.store"),
     "argon2": ("kiosk.people",),
+    "openpyxl": ("kiosk.people",),
     "click": ("kiosk.cli", "kiosk.main", "demo"),
     "xlsxwriter": ("kiosk.export",),
     "weasyprint": ("kiosk.export",),

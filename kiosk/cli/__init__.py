@@ -12,11 +12,12 @@ from importlib import import_module
 import click
 
 COMMANDS: Mapping[str, tuple[str, str]] = {
-    "adult": ("kiosk.cli.adult", "Issue, list and revoke the PINs of teachers and technicians."),
+    "adult": ("kiosk.cli.adult", "Issue, list and revoke PINs, badges and spare codes of adults."),
     "check": ("kiosk.cli.check", "Check content, and the rules of each plan made from it."),
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
+    "roster": ("kiosk.cli.roster", "Show what a roster file would change, and take it in."),
     "sheet": ("kiosk.cli.sheet", "Print a sheet: assessment, wall, card, commissioning, accident."),
     "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),
     "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),

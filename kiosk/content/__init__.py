@@ -17,6 +17,7 @@ from kiosk.content.making import (
     sequence_of,
 )
 from kiosk.content.merging import laid_over
+from kiosk.content.people import policy_of
 from kiosk.content.risk import assessment_of, checks_of
 from kiosk.content.speaking import english_of, words_of
 from kiosk.content.standing import stray_places
@@ -106,4 +107,5 @@ def _content(library: Library) -> Content:
         ),
         assessment=assessment_of(assessment.form, assessment.file),
         checks=checks_of(library.checks.form if library.checks else None),
+        people=policy_of(library),
     )

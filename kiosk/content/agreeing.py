@@ -11,6 +11,7 @@ from typing import TypeAlias
 from kiosk.content.drives import drive_problems
 from kiosk.content.forms import BitForm, JobForm, MachineForm, MaterialForm
 from kiosk.content.library import Filed, Library
+from kiosk.content.people import people_problems
 from kiosk.content.risks_agree import risk_problems
 from kiosk.content.standing import sequence_problems
 from kiosk.content.wired import wired
@@ -36,6 +37,7 @@ def disagreements(library: Library) -> Problems:
         yield from _job(job, library)
     yield from sequence_problems(library)
     yield from risk_problems(library)
+    yield from people_problems(library)
 
 
 def doubts(machines: tuple[Machine, ...]) -> tuple[Problem, ...]:

@@ -172,6 +172,7 @@ class MachineForm:
     belt_slip: Force | None = None
     contacts: ContactsForm | None = None
     spell: bool = True
+    alike: Id | None = None
     invented: bool = False
     line: int = 0
 

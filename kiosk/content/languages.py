@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from kiosk.content.known import place_of
 from kiosk.content.library import Library
+from kiosk.content.people import people_texts
 from kiosk.core.plan.trials import asked_in
 from kiosk.core.problems import Place, Problem, nearest
 from kiosk.core.words import plural_forms
@@ -129,6 +130,7 @@ def known_texts(library: Library) -> set[str]:
     keys |= {f"{name}.{id}" for name, shelf in shelves.items() for id in shelf}
     keys |= {f"word.{id}{end}" for id in library.glossary for end in ("", ".forms")}
     english = library.languages.get(ENGLISH, {}) if library.drilling else {}
+    keys |= {key for key, _ in people_texts(library)}
     return keys | _machines(library) | _risks(library) | set(english) | set(OWN_KEYS)
 
 

@@ -21,6 +21,7 @@ from kiosk.content.forms import (
     RecoveryForm,
     WordForm,
 )
+from kiosk.content.people_forms import PeopleForm, QuestionForm
 from kiosk.content.structure import structure
 from kiosk.content.values import Phrase
 from kiosk.content.written import read_page
@@ -35,6 +36,8 @@ FILES = (
     "assessment.yaml",
     "checks.yaml",
     "retention.yaml",
+    "people.yaml",
+    "questions.yaml",
 )
 
 
@@ -58,6 +61,8 @@ class Library:
     drilling: Filed[DrillingForm] | None = None
     assessment: Filed[AssessmentForm] | None = None
     checks: Filed[ChecksForm] | None = None
+    people: Filed[PeopleForm] | None = None
+    questions: dict[str, Filed[QuestionForm]] = field(default_factory=dict)
     glossary: dict[str, Filed[WordForm]] = field(default_factory=dict)
     languages: dict[str, dict[str, str]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
@@ -74,6 +79,8 @@ def read_library(folder: Path) -> Library:
     library.drilling = _one(library, folder / "drilling.yaml", DrillingForm)
     library.assessment = _one(library, folder / "assessment.yaml", AssessmentForm)
     library.checks = _one(library, folder / "checks.yaml", ChecksForm)
+    library.people = _one(library, folder / "people.yaml", PeopleForm)
+    _entries(library, folder / "questions.yaml", QuestionForm, library.questions)
     _entries(library, folder / "languages" / "glossary.yaml", WordForm, library.glossary)
     for path in sorted((folder / "languages").glob("*.yaml")):
         if path.stem != "glossary" and (words := _one(library, path, dict[str, Phrase])):

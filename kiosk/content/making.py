@@ -65,6 +65,7 @@ def machine_of(id: str, form: MachineForm, file: str) -> Machine:
         pre_use=tuple(CheckItem(str(k), str(v)) for k, v in form.pre_use.items()),
         holding=_plain(form.holding),
         spell_allowed=form.spell,
+        alike=str(form.alike or ""),
         file=file,
         drive=drive,
         positions=positions,

@@ -19,6 +19,7 @@ from kiosk.content.forms import (
     StepForm,
 )
 from kiosk.content.library import Filed, Library
+from kiosk.content.people import people_over
 from kiosk.core.problems import Place, Problem, nearest
 
 Steps = tuple[StepForm, ...]
@@ -36,6 +37,8 @@ def laid_over(base: Library, school: Library) -> Library:
         drilling=_drilling(base.drilling, school.drilling),
         assessment=_assessment(base.assessment, school.assessment),
         checks=_checks(base.checks, school.checks),
+        people=people_over(base.people, school.people),
+        questions=_over(base.questions, school.questions),
         glossary=base.glossary | school.glossary,
         languages=_languages(base.languages, school.languages),
         problems=[*base.problems, *school.problems],

@@ -8,6 +8,7 @@ from dataclasses import replace
 from kiosk.content.languages import ENGLISH, Texts
 from kiosk.content.library import Library
 from kiosk.content.making import machine_of, machine_texts, recovery_texts, step_texts
+from kiosk.content.people import people_texts
 from kiosk.content.risk import assessment_of, assessment_texts
 from kiosk.core.words import Words
 
@@ -25,6 +26,7 @@ def english_of(library: Library) -> dict[str, str]:
         texts.update(step_texts(library.drilling.form.steps))
     if library.assessment:
         texts.update(assessment_texts(assessment_of(library.assessment.form, "")))
+    texts.update(people_texts(library))
     for id, word in library.glossary.items():
         texts[f"word.{id}"] = str(word.form.means)
         texts[f"word.{id}.forms"] = "\n".join(word.form.forms)

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from kiosk.content.forms import AssessmentForm, HazardForm
 from kiosk.content.library import Filed, Library
 from kiosk.content.merging import misplaced
+from kiosk.content.people import looser_people
 from kiosk.content.tighter_steps import looser_steps, reasons_of
 from kiosk.content.tighter_stock import looser_bit, looser_checks, looser_machine, looser_material
 from kiosk.content.values import days_of
@@ -26,6 +27,8 @@ def loosened(base: Library, school: Library) -> Problems:
     yield from _assessment(base.assessment, school.assessment)
     if base.checks and school.checks:
         yield from looser_checks(base.checks.form, school.checks)
+    if base.people and school.people:
+        yield from looser_people(base.people.form, school.people)
 
 
 def _stock(base: Library, school: Library) -> Problems:

@@ -21,18 +21,32 @@ from kiosk.people.keys import hash_badge, hash_code, is_badge, is_code, issue_co
 from kiosk.people.pepper import pepper_for, pepper_path
 from kiosk.people.pins import hash_pin, is_common, is_pin, issue_pin, pin_is_right
 from kiosk.people.roster import RosterGroup, RosterPupil, read_roster, with_refs
+from kiosk.people.taking_in import (
+    Changes,
+    changes,
+    group_as_plain,
+    group_from_plain,
+    resolved,
+    roster_read,
+    unresolved,
+    without_names,
+)
 
 __all__ = [
     "BY",
     "ROLES",
+    "Changes",
     "NotPossible",
     "Office",
     "RosterGroup",
     "RosterPupil",
     "adult_to_issue",
     "adult_to_revoke",
+    "changes",
     "day_named",
     "ends_on",
+    "group_as_plain",
+    "group_from_plain",
     "hash_badge",
     "hash_code",
     "hash_pin",
@@ -48,6 +62,10 @@ __all__ = [
     "pepper_path",
     "pin_is_right",
     "read_roster",
+    "resolved",
+    "roster_read",
     "to_erase",
+    "unresolved",
     "with_refs",
+    "without_names",
 ]

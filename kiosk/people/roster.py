@@ -1,34 +1,40 @@
-"""The roster file: a school's groups and pupils by list number, as a spreadsheet saves them.
+"""The roster file: a school's groups and pupils by list number, as an office saves them.
 
-`group,number,level,name`, the name optional. A mistake is a `Problem` with file and line;
-every good line is still read.
+A workbook, or text with commas, semicolons or tabs; `group,number,level` and more columns as the
+school has them. A mistake is a `Problem` with file and line; every good line is still read.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from kiosk.core.model import Group, Level, Pupil
 from kiosk.core.problems import Place, Problem, nearest
-from kiosk.people.spreadsheet import Row, decoded, rows
+from kiosk.people.columns import COLUMNS, Head, find_head, head_problems
+from kiosk.people.spreadsheet import A_DATE, NoWorkbook, Row, decoded, is_workbook, rows, sheets
 
-COLUMNS = ("group", "number", "level", "name")
-NEEDED = COLUMNS[:3]
 LEVELS = {level.value: level for level in Level}
 HIGHEST_NUMBER = 999
 LONGEST_NAME = 60
+YES = ("yes", "y", "x", "1", "true", "\u2713", "\u2714")
+NO = ("", "no", "n", "0", "false", "-")
+
+Read = tuple[tuple["RosterGroup", ...], tuple[Problem, ...]]
 
 
 @dataclass(frozen=True)
 class RosterPupil:
-    """A pupil as the file has them."""
+    """A pupil as the file has them. `same` names the group and number of the same pupil there."""
 
     number: int
     level: Level
     name: str = ""
+    beside: bool = False
+    visitor: bool = False
+    same: tuple[str, int] | None = None
 
 
 @dataclass(frozen=True)
@@ -40,40 +46,81 @@ class RosterGroup:
     pupils: tuple[RosterPupil, ...]
 
 
-def with_refs(group: RosterGroup, refs: Mapping[int, str]) -> Group:
-    """The group as the kiosk uses it, with the record's reference for each number."""
-    pupils = (Pupil(refs[p.number], p.number, p.level, p.name) for p in group.pupils)
+def with_refs(
+    group: RosterGroup,
+    refs: Mapping[int, str],
+    elsewhere: Mapping[tuple[str, int], str] | None = None,
+) -> Group:
+    """The group as the kiosk uses it, with the record's reference for each number.
+
+    Who is the same pupil as in another group has the reference from there.
+    """
+    known = elsewhere or {}
+    pupils = (
+        Pupil(
+            known[p.same] if p.same in known else refs[p.number],
+            p.number,
+            p.level,
+            p.name,
+            p.beside,
+            p.visitor,
+        )
+        for p in group.pupils
+    )
     return Group(group.id, group.name, tuple(pupils))
 
 
-def read_roster(path: Path) -> tuple[tuple[RosterGroup, ...], tuple[Problem, ...]]:
+def read_roster(path: Path) -> Read:
     """The groups of a roster file in the order they first come, and every mistake in it.
 
-    Spaces and capitals don't matter; lines that are empty or begin with # are passed over.
+    Spaces and capitals don't matter; lines that are empty or begin with # are passed over, and
+    so are titles before the names of the columns, and columns that nothing here needs.
     """
     file = str(path)
     try:
-        found = tuple(rows(decoded(path.read_bytes())))
+        raw = path.read_bytes()
+        tables = tuple(sheets(raw)) if is_workbook(raw) else (("", tuple(rows(decoded(raw)))),)
     except OSError as error:
         return (), (Problem(Place(file), error.strerror or str(error), "a CSV file"),)
     except UnicodeError:
         return (), (Problem(Place(file), "letters that can't be read", "a CSV file in UTF-8"),)
-    if not found:
+    except NoWorkbook:
+        allowed = "a workbook that opens, or a CSV file"
+        return (), (Problem(Place(file), "a workbook that can't be opened", allowed),)
+    tables = tuple((name, found) for name, found in tables if found)
+    if not tables:
         return (), (Problem(Place(file), "an empty file", "a first line " + ",".join(COLUMNS)),)
-    return _read(file, found[0], found[1:])
+    return _read_all(file, tables)
+
+
+def _read_all(file: str, tables: Sequence[tuple[str, tuple[Row, ...]]]) -> Read:
+    """All sheets; one that has no roster on it counts only if none has."""
+    many, problems, lines = len(tables) > 1, [], list[_Line]()
+    heads = [find_head(found, name) for name, found in tables]
+    for (name, found), head in zip(tables, heads, strict=True):
+        where = f"{file} [{name}]" if many else file
+        if head is not None:
+            got, wrong = _read(where, name, found, head)
+            lines += got
+            problems += wrong
+        elif not any(heads):
+            problems += head_problems(where, found[0], [c.casefold() for c in found[0].cells])
+    kept, doubles = _once_each(file, lines)
+    problems += [*doubles, *_same_problems(file, kept)]
+    return _grouped(kept), tuple(sorted(problems))
 
 
 def _read(
-    file: str, head: Row, body: tuple[Row, ...]
-) -> tuple[tuple[RosterGroup, ...], tuple[Problem, ...]]:
-    columns, problems = _columns(file, head)
+    file: str, sheet: str, found: tuple[Row, ...], head: Head
+) -> tuple[list[_Line], list[Problem]]:
+    has_group = "group" in head.columns or not sheet
+    columns = head.columns if has_group else (*head.columns, "group")
+    problems = list(head_problems(file, found[head.at], columns))
     if problems:
-        return (), problems
-    read = [_line(file, row, columns) for row in body]
+        return [], problems
+    read = [_line(file, sheet, row, head) for row in found[head.at + 1 :]]
     lines = [one for one in read if isinstance(one, _Line)]
-    mistakes = [p for one in read if not isinstance(one, _Line) for p in one]
-    kept, doubles = _once_each(file, lines)
-    return _grouped(kept), tuple(sorted((*mistakes, *doubles)))
+    return lines, [p for one in read if not isinstance(one, _Line) for p in one]
 
 
 @dataclass(frozen=True)
@@ -84,35 +131,39 @@ class _Line:
 
     @property
     def id(self) -> str:
-        return "-".join(re.findall(r"\w+", self.group.casefold()))
+        return group_id(self.group)
 
 
-def _columns(file: str, head: Row) -> tuple[tuple[str, ...], tuple[Problem, ...]]:
-    """The column names of the first line, and what is wrong with them."""
-    place = Place(file, head.line)
-    names = tuple(cell.casefold() for cell in head.cells)
-    unknown = [n for n in dict.fromkeys(names) if n and n not in COLUMNS]
-    found = [Problem(place, f"column {n!r}", _list(COLUMNS), nearest(n, COLUMNS)) for n in unknown]
-    found += [Problem(place, f"column {n!r} twice", "once") for n in COLUMNS if names.count(n) > 1]
-    missing = [n for n in NEEDED if n not in names]
-    if missing and len(unknown) < len(missing):
-        found.append(Problem(place, head.why or f"no column {_list(missing)}", _list(COLUMNS)))
-    return names, tuple(found)
+def group_id(name: str) -> str:
+    """A group's name in small letters joined by hyphens."""
+    return "-".join(re.findall(r"\w+", name.casefold()))
 
 
-def _line(file: str, row: Row, columns: tuple[str, ...]) -> _Line | list[Problem]:
+def _line(file: str, sheet: str, row: Row, head: Head) -> _Line | list[Problem]:
     place = Place(file, row.line)
     if row.why:
         return [Problem(place, row.why, "a quote before and after a cell")]
-    if any(row.cells[len(columns) :]):
+    if any(row.cells[len(head.columns) :]):
         found = f"{len(row.cells)} cells"
-        return [Problem(place, found, str(len(columns)), "put a cell with a comma in quotes")]
-    cells = dict(zip(columns, (*row.cells, *[""] * len(columns)), strict=False))
-    group, name = cells["group"], cells.get("name", "")
+        return [Problem(place, found, str(len(head.columns)), "put a cell with a comma in quotes")]
+    cells = head.cells(row)
+    cells.setdefault("group", sheet)
+    cells["name"] = cells.get("name") or _whole_name(cells)
+    mistakes = _mistakes(place, cells)
+    return mistakes or _Line(row.line, cells["group"], _pupil(cells))
+
+
+def _whole_name(cells: Mapping[str, str]) -> str:
+    return " ".join(part for part in (cells.get("forename"), cells.get("surname")) if part)
+
+
+def _pupil(cells: Mapping[str, str]) -> RosterPupil:
     number, level = _number(cells["number"]), _level(cells["level"])
-    if number and level and _is_name(group, 1) and _is_name(name, 0):
-        return _Line(row.line, group, RosterPupil(number, level, name))
-    return _mistakes(place, cells)
+    assert number is not None
+    beside, visitor = (_plain(cells.get(c, "")) in YES for c in ("beside", "visitor"))
+    lowest = Level.ADULT_BESIDE
+    same = _same(cells.get("same", ""))
+    return RosterPupil(number, level or lowest, cells["name"], beside, visitor, same)
 
 
 def _mistakes(place: Place, cells: Mapping[str, str]) -> list[Problem]:
@@ -124,12 +175,51 @@ def _mistakes(place: Place, cells: Mapping[str, str]) -> list[Problem]:
     if not _number(number):
         allowed = f"a whole number from 1 to {HIGHEST_NUMBER}"
         found.append(Problem(place, f"number {number!r}", allowed))
-    if not _level(level):
+    if not _level(level) and (level or not _needs_no_level(cells)):
         advice = nearest(_plain(level), LEVELS)
         found.append(Problem(place, f"level {level!r}", _list(LEVELS), advice))
     if not _is_name(name, 0):
         found.append(Problem(place, f"name {name!r}", f"at most {LONGEST_NAME} letters"))
+    return found + _more_mistakes(place, cells)
+
+
+def _needs_no_level(cells: Mapping[str, str]) -> bool:
+    """A visitor has none, and who is listed elsewhere has it from there."""
+    return _plain(cells.get("visitor", "")) in YES or bool(cells.get("same"))
+
+
+def _more_mistakes(place: Place, cells: Mapping[str, str]) -> list[Problem]:
+    """Of columns that few rosters have. What a cell says is not repeated: it may be a reason."""
+    found = [
+        Problem(place, f"{word} is neither yes nor no", "yes, no", "give no reason")
+        for word, column in (("adult beside", "beside"), ("visitor", "visitor"))
+        if _plain(cells.get(column, "")) not in (*YES, *NO)
+    ]
+    same = cells.get("same", "")
+    if same and _same(same) is None:
+        found.append(Problem(place, f"same as {same!r}", "a group and a number, such as 8B 14"))
     return found
+
+
+def _same(cell: str) -> tuple[str, int] | None:
+    group, _, number = cell.rpartition(" ")
+    count = _number(number)
+    return (group_id(group), count) if group_id(group) and count else None
+
+
+def _same_problems(file: str, lines: Sequence[_Line]) -> list[Problem]:
+    """Who is said to be the same pupil as somebody whom the file does not have."""
+    home = {(line.id, line.pupil.number) for line in lines if line.pupil.same is None}
+    return [
+        Problem(
+            Place(file, line.line),
+            f"same as {line.pupil.same[0]} {line.pupil.same[1]}",
+            "a pupil of this file",
+            "list that group too",
+        )
+        for line in lines
+        if line.pupil.same is not None and line.pupil.same not in home
+    ]
 
 
 def _once_each(file: str, lines: Iterable[_Line]) -> tuple[list[_Line], list[Problem]]:
@@ -160,6 +250,7 @@ def _by_number(pupil: RosterPupil) -> int:
 
 
 def _number(cell: str) -> int | None:
+    cell = cell.removesuffix(".0")  # as a spreadsheet may save a whole number
     if not (cell.isascii() and cell.isdigit() and len(cell) <= 6):
         return None
     return int(cell) if 1 <= int(cell) <= HIGHEST_NUMBER else None
@@ -175,6 +266,8 @@ def _plain(cell: str) -> str:
 
 def _is_name(cell: str, shortest: int) -> bool:
     has_letters = shortest == 0 or any(c.isalnum() for c in cell)
+    if cell == A_DATE:
+        return False
     return has_letters and shortest <= len(cell) <= LONGEST_NAME and cell.isprintable()
 
 

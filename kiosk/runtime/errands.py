@@ -22,7 +22,11 @@ from kiosk.export import Stick, find_stick
 from kiosk.people import (
     NotPossible,
     Office,
+    RosterGroup,
     adult_to_issue,
+    group_from_plain,
+    resolved,
+    roster_read,
     to_erase,
 )
 from kiosk.runtime.doorkeeper import Doorkeeper
@@ -103,6 +107,8 @@ class Runners(Doorkeeper):
                 return ended, {"ok": True}
             case {"do": "erase", "what": str(what), "named": str(named)}:
                 return self._erase(kiosk, what, named)
+            case {"do": "roster", "groups": list(groups), "names": bool(names)}:
+                return self._roster([group_from_plain(g) for g in groups], names)
             case {"do": "notes"}:
                 return None, {"ok": True, "notes": [list(n) for n in self._record.known_notes()]}
             case {"do": "names_changed"}:
@@ -118,6 +124,13 @@ class Runners(Doorkeeper):
             return None, {"ok": False, "why": found.why}
         self._post(Command({"do": "names_changed"}, _nobody_waits))  # taken once it is written
         return EraseAsked(what, found, "asked"), {"ok": True}
+
+    def _roster(self, groups: list[RosterGroup], names: bool) -> tuple[Input | None, Any]:
+        """Take a roster in: kept apart at once, told to the record, shown once it is written."""
+        before, after = self._record.groups(), resolved(self._record, groups)
+        self._record.keep_groups(after, names)
+        self._post(Command({"do": "names_changed"}, _nobody_waits))
+        return roster_read(before, after, "command"), {"ok": True}
 
     def name_adult(self, name: str, role: str, kiosk: Kiosk) -> str:
         """Keep the name of a new adult; the reference, or nothing if it can't be."""

@@ -33,6 +33,6 @@ class ShownLog:
             "note": view.note,
             "unsaved": view.unsaved,
             "spots": spots,
-            "problems": problems,
+            "problems": problems if not view.secret else [f"{len(problems)}"] * bool(problems),
         }
         self._file.write(json.dumps(line, ensure_ascii=False) + "\n")

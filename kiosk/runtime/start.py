@@ -12,7 +12,7 @@ from hardware.reader import Reader, reader_for
 from kiosk.clock import Clock
 from kiosk.content import Loaded, load
 from kiosk.content.retention import Retention, load_retention
-from kiosk.core.inputs import AdultIssued, KioskBegan, KioskEnding, LevelsRead, Touched
+from kiosk.core.inputs import AdultIssued, KioskBegan, KioskEnding, LevelsRead, RosterRead, Touched
 from kiosk.core.kiosk import Shop
 from kiosk.core.model import Adult, Group, Machine, Roster
 from kiosk.core.problems import Place, Problem, nearest
@@ -28,7 +28,9 @@ from kiosk.people import (
     new_ref,
     pepper_for,
     read_roster,
-    with_refs,
+    resolved,
+    roster_read,
+    without_names,
 )
 from kiosk.runtime.asked import Asked
 from kiosk.runtime.errands import Runners
@@ -81,10 +83,11 @@ def start(settings: Settings) -> Running:
     except RecordFault as fault:
         view = closed_record_view(machine.name, loaded.words, fault.why)
         return _showing(loaded.words, view, str(fault))
-    people = partial(_people, roster, record)
+    told = _take_in(record, roster, loaded.content.people.names)
+    people = partial(_people, record)
     shop = Shop(loaded.content, machine, people(), _software(), not record.unknown)
     shop = replace(_with_wishes(shop, record), has_voice=has_voice())
-    return _run(settings, shop, loaded.words, record, clock, people)
+    return _run(settings, shop, loaded.words, record, clock, people, told)
 
 
 def _with_wishes(shop: Shop, record: Record) -> Shop:
@@ -93,13 +96,21 @@ def _with_wishes(shop: Shop, record: Record) -> Shop:
     return replace(shop, languages=spoken, habits=habits)
 
 
-def _people(groups: tuple[RosterGroup, ...], record: Record) -> Roster:
-    """The roster's pupils with their references, and the adults, as the record has them now."""
-    numbered = ((g, tuple(p.number for p in g.pupils)) for g in groups)
-    return Roster(
-        tuple(with_refs(g, record.pupil_refs(g.id, numbers)) for g, numbers in numbered),
-        record.adults(),
-    )
+def _take_in(record: Record, groups: tuple[RosterGroup, ...], names: bool) -> RosterRead | None:
+    """Take in the roster that the kiosk is started with; what to tell the record if it is new."""
+    if not groups:
+        return None
+    before = record.groups()
+    after = resolved(record, groups if names else without_names(groups))
+    if after == before:
+        return None
+    record.keep_groups(after, names)
+    return roster_read(before, after, "roster")
+
+
+def _people(record: Record) -> Roster:
+    """The pupils with their references, and the adults, as the record has them now."""
+    return Roster(record.groups(), record.adults())
 
 
 def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ...]]:
@@ -141,6 +152,7 @@ def _run(
     record: Record,
     clock: Clock,
     people: Callable[[], Roster],
+    told: RosterRead | None,
 ) -> Running:
     pepper = pepper_for(settings.record)
     parts: list[Loop] = []
@@ -155,7 +167,7 @@ def _run(
     )
     loop = Loop(shop, words, record, clock, runners, record.restore(), (RecordFault,))
     parts.append(loop)
-    issued = _begin(loop, record, pepper, clock)
+    issued = _begin(loop, record, pepper, clock, told)
     asked = Asked(settings.record, pepper, loop.post)
     reader = _reader(settings, shop, loop, clock)
     loop.start()
@@ -179,7 +191,9 @@ def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader 
     return reader_for(wiring, settings.port, loop.post, clock.us)
 
 
-def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> Issued | None:
+def _begin(
+    loop: Loop, record: Record, pepper: bytes, clock: Clock, told: RosterRead | None
+) -> Issued | None:
     """Record the start, the roster's levels and, at the very first, a technician's PIN.
 
     Spare codes come with it, so that no order of wrong PINs keeps everybody out.
@@ -187,6 +201,8 @@ def _begin(loop: Loop, record: Record, pepper: bytes, clock: Clock) -> Issued | 
     shop = loop.shop
     content = record.keep_content(shop.content)
     loop.post(KioskBegan(shop.machine.id, shop.software, record.after, content))
+    if told is not None:
+        loop.post(told)
     loop.post(LevelsRead(_levels(shop.roster.groups)))
     issued = None
     if not loop.kiosk.adults.has_technician:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from kivy.input import MotionEvent
 from kivy.uix.widget import Widget
 
-from kiosk.core.inputs import Touch, Touched
+from kiosk.core.inputs import BadgeRead, Touch, Touched
 from kiosk.core.view import Head, Picture, View
 from kiosk.drawings.fonts import Fonts, fonts
 from kiosk.drawings.shapes import Drawing
@@ -156,6 +156,10 @@ class Face(Widget):
         if self.posted is not None:
             self.posted(touched)
 
+    def badge(self, digits: str) -> None:
+        """A reader has typed a badge: it counts on the screen that stands."""
+        self._send(BadgeRead(digits))
+
     def on_touch_down(self, touch: MotionEvent) -> bool:
         """A finger comes down on the panel."""
         if not self.collide_point(*touch.pos):
@@ -186,7 +190,7 @@ class Face(Widget):
 
 def scene(view: View) -> View:
     """A view without what can change under a finger without harm."""
-    told = replace(NOBODY, wrong=view.head.wrong)
+    told = replace(NOBODY, wrong=view.head.wrong, stop=view.head.stop)
     return replace(view, head=told, progress=None, unsaved="", flash=False, number=0, seq=0)
 
 

@@ -35,11 +35,11 @@ class Typed:
         """Forget the digits."""
         self.digits, self.sent = "", False
 
-    def digit(self, digit: str) -> None:
+    def digit(self, digit: str, most: int = PIN_LENGTH) -> None:
         """Take one digit more; a PIN that was sent makes room for the next."""
         if self.sent:
             self.clear_pin()
-        self.digits = (self.digits + digit)[:PIN_LENGTH]
+        self.digits = (self.digits + digit)[:most]
 
     def back(self) -> None:
         """Take the last digit back."""
@@ -47,10 +47,9 @@ class Typed:
             self.clear_pin()
         self.digits = self.digits[:-1]
 
-    @property
-    def whole(self) -> bool:
+    def is_whole(self, digits: int = PIN_LENGTH) -> bool:
         """Whether the PIN has all its digits and has not been sent."""
-        return len(self.digits) == PIN_LENGTH and not self.sent
+        return len(self.digits) == digits and not self.sent
 
     def letter(self, letter: str) -> None:
         """Take one letter of a note; a sentence begins with a capital."""

@@ -18,6 +18,7 @@ from kiosk.core.inputs import Touched
 from kiosk.core.view import View
 from kiosk.screens.face import Face
 from kiosk.screens.parts.every import Every
+from kiosk.screens.reader import Reader
 from kiosk.screens.start import refuse_unseen
 from kiosk.screens.theme import colour
 
@@ -88,6 +89,7 @@ class KioskApp(App):
         self._look = Every(self._poll, LOOK_S)
         self._code = 0
         face.posted = self._wait_for_answer
+        self._reader = Reader(face.badge, time.monotonic)
 
     # --- beginning and end ---
 
@@ -120,9 +122,14 @@ class KioskApp(App):
 
     def on_start(self) -> None:
         """Draw the first View and begin to look for others."""
-        Window.bind(on_flip=self._flipped)
+        Window.bind(on_flip=self._flipped, on_key_down=self._key)
         self._poll()
         self._look.start()
+
+    def _key(self, _window: object, code: int, _scan: int, letter: str | None, *_: object) -> bool:
+        """Keys are a badge reader's and nobody else's."""
+        self._reader.key(code, letter)
+        return True
 
     def open_settings(self, *_args: object) -> bool:
         """F1 opens nothing."""

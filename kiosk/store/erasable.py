@@ -16,7 +16,7 @@ from sqlalchemy import Connection, delete, insert, select, update
 from sqlalchemy.dialects.sqlite import insert as upsert
 
 from kiosk.core.model import Adult
-from kiosk.store.tables import adults, keys, listed, notes, pupils
+from kiosk.store.tables import adults, keys, notes, pupils
 
 TURNING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 """Letters that turn the direction of writing (Unicode Standard Annex 9)."""
@@ -119,7 +119,6 @@ def erase(connection: Connection, what: str, ref: str) -> None:
     ]
     connection.execute(delete(table).where(table.c[column] == ref))
     connection.execute(delete(keys).where(keys.c.ref == ref))
-    connection.execute(delete(listed).where(listed.c.ref == ref))
 
 
 def cleaned(text: str) -> str:

@@ -67,8 +67,9 @@ class Kept:
             people.keep_groups(connection, groups, names)
 
     def groups(self) -> tuple[Group, ...]:
-        """Today's roster, as it was taken in last."""
+        """Today's roster, as it was taken in last; whoever was erased is somebody new."""
         with self._connected.transaction() as connection:
+            people.list_anew(connection)
             return people.kept_groups(connection)
 
     def pupil_refs(self, group: str, numbers: Iterable[int]) -> dict[int, str]:

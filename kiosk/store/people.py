@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from sqlalchemy import Connection, delete, insert, select
+from sqlalchemy import Connection, delete, insert, inspect, select, update
 
 from kiosk.core.events import AdultRevoked, CodePassed, Erased, Event
 from kiosk.core.model import Group, Level, Pupil
@@ -102,6 +102,8 @@ def _listed(group: str, pupil: Pupil) -> Mapping[str, object]:
 
 def kept_groups(connection: Connection) -> tuple[Group, ...]:
     """Today's roster: its groups in order, with the pupils by number."""
+    if not inspect(connection).has_table(groups.name):
+        return ()  # a record of an older schema, only read
     order = select(groups).order_by(groups.c.place)
     return tuple(
         Group(row.grp, row.name, _pupils(connection, row.grp)) for row in connection.execute(order)
@@ -111,7 +113,7 @@ def kept_groups(connection: Connection) -> tuple[Group, ...]:
 def _pupils(connection: Connection, group: str) -> tuple[Pupil, ...]:
     asked = (
         select(listed, pupils.c.name)
-        .join(pupils, pupils.c.ref == listed.c.ref)
+        .outerjoin(pupils, pupils.c.ref == listed.c.ref)
         .where(listed.c.grp == group)
         .order_by(listed.c.number)
     )
@@ -120,9 +122,19 @@ def _pupils(connection: Connection, group: str) -> tuple[Pupil, ...]:
             row.ref,
             row.number,
             Level(row.level.replace("_", " ")),
-            row.name,
+            row.name or "",
             bool(row.beside),
             bool(row.visitor),
         )
         for row in connection.execute(asked)
     )
+
+
+def list_anew(connection: Connection) -> None:
+    """Give a new reference to every list number whose old one was erased."""
+    known = select(pupils.c.ref)
+    gone = connection.execute(select(listed.c.grp, listed.c.number).where(~listed.c.ref.in_(known)))
+    for group, number in gone.all():
+        ref = erasable.pupil_refs(connection, group, (number,))[number]
+        at = (listed.c.grp == group) & (listed.c.number == number)
+        connection.execute(update(listed).where(at).values(ref=ref))

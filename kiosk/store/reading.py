@@ -13,8 +13,9 @@ from sqlalchemy import Connection, Engine
 from sqlalchemy.exc import SQLAlchemyError
 
 from kiosk.core.events import Downloaded, Entry
+from kiosk.core.model import Group
 from kiosk.core.plan.shape import Plan
-from kiosk.store import erasable, queries
+from kiosk.store import erasable, people, queries
 from kiosk.store.codec import Line, decode
 from kiosk.store.engine import reading_engine
 from kiosk.store.erasable import KeptNote
@@ -167,6 +168,11 @@ class ReadOnlyRecord:
         with self._faults() as connection:
             line = queries.last_of(connection, self.log, kind)
             return queries.entry_of(connection, line, {}) if line else None
+
+    def groups(self) -> tuple[Group, ...]:
+        """Today's roster, as it was taken in last."""
+        with self._faults() as connection:
+            return people.kept_groups(connection)
 
     def look_through(self) -> None:
         """Check every page and every line of the chain; raises RecordFault `damaged`.

@@ -125,13 +125,13 @@ def _next(state: State) -> Iterator[State]:
 
 def _touchable(state: State, view: View) -> tuple[Button, ...]:
     """Every button, and of answers that lead the same way the first that is not picked yet."""
-    wrong = (view.head.wrong,) if view.head.wrong else ()
+    called = tuple(b for b in (view.head.wrong, view.head.stop) if b)
     others = tuple(b for b in view.choices if not isinstance(b.touch, Choose | PickAdult))
     alike = [b for b in view.choices if isinstance(b.touch, Choose) and b.look != "picked"]
     adults = [b for b in view.choices if isinstance(b.touch, PickAdult)]
     adults = adults if state.kiosk.desk.purpose == "menu" else adults[:1]
     buttons = view.buttons[:1] if alike else view.buttons
-    return (*buttons, *alike[:1], *adults, *others, *wrong)
+    return (*buttons, *alike[:1], *adults, *others, *called)
 
 
 def _typed(state: State, view: View) -> Iterator[State]:

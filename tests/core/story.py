@@ -107,8 +107,8 @@ class Story:
     def buttons(self) -> tuple[Button, ...]:
         """Every button on the screen that answers."""
         view = self.view
-        wrong = (view.head.wrong,) if view.head.wrong else ()
-        return tuple(b for b in (*view.buttons, *view.choices, *wrong) if b.live)
+        called = tuple(b for b in (view.head.wrong, view.head.stop) if b)
+        return tuple(b for b in (*view.buttons, *view.choices, *called) if b.live)
 
     def touch(self, touch: Touch) -> tuple[Event, ...]:
         """Touch a button that is shown."""

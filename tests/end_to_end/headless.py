@@ -33,6 +33,7 @@ from kiosk.core.inputs import (
     SeenRight,
     SomethingWrong,
     Still,
+    StopEveryone,
     Touch,
     Touched,
     TypePin,
@@ -50,7 +51,7 @@ RECORD, TOLD = "record.sqlite", "told"
 LIKELY = {SeenRight: 40, Still: 40, PickPupil: 20, PickJob: 20, PickAdult: 20, AskAdult: 10}
 UNLIKELY = {
     **dict.fromkeys((Leave, GoBack, EndSpell, PickNotRight), 0.3),
-    **dict.fromkeys((SomethingWrong, NameTrouble), 0.1),
+    **dict.fromkeys((SomethingWrong, NameTrouble, StopEveryone), 0.1),
     LeavePage: 1.0,
     Choose: 10.0,
 }
@@ -105,8 +106,8 @@ class Monkey:
     def _next_touch(self, view: View) -> Touch | None:
         if view.pad is not None:
             return None if view.pad.busy else TypePin(view.pad.adult, PIN)
-        wrong = (view.head.wrong,) if view.head.wrong else ()
-        live = [b for b in (*view.buttons, *view.choices, *wrong) if b.live]
+        called = tuple(b for b in (view.head.wrong, view.head.stop) if b)
+        live = [b for b in (*view.buttons, *view.choices, *called) if b.live]
         return self.chance.choices(live, map(_weight, live))[0].touch if live else None
 
 

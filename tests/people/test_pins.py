@@ -75,7 +75,11 @@ def test_the_right_pin_with_another_pepper_is_wrong() -> None:
     assert not pin_is_right(KEPT, "304871", bytes(32))
 
 
-@pytest.mark.parametrize("kept", [None, "", "not a hash", "$argon2id$v=19$m=1$broken", KEPT[:-5]])
+@pytest.mark.parametrize(
+    "kept",
+    [None, "", "not a hash", "$argon2id$v=19$m=1$broken", KEPT[:-5]],
+    ids=["none", "empty", "no hash", "broken", "cut"],
+)
 def test_no_hash_or_a_broken_one_is_wrong_and_no_error(kept: str | None) -> None:
     assert not pin_is_right(kept, "304871", PEPPER)
 

@@ -52,7 +52,7 @@ class LessonClosed(Event):
 
 @dataclass(frozen=True)
 class EveryoneStopped(Event):
-    """An adult stopped everyone."""
+    """Everyone is to stop. `adult` is the one who stayed at the drill, or empty: nobody said."""
 
     adult: str
 

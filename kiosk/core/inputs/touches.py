@@ -119,6 +119,11 @@ class SomethingWrong(Touch):
 
 
 @dataclass(frozen=True)
+class StopEveryone(Touch):
+    """*Everyone stop*, on every screen of a lesson."""
+
+
+@dataclass(frozen=True)
 class NameTrouble(Touch):
     """The picture of what is wrong."""
 

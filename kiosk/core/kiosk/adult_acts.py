@@ -20,13 +20,14 @@ from kiosk.core.inputs import AskAdult, EndSpell, PickAdult, PinChecked, SpellOk
 from kiosk.core.kiosk.adults import Trying
 from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step, spells_allowed
+from kiosk.core.kiosk.everyone import can_resume, resumed
 from kiosk.core.kiosk.pupil_acts import step_done
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
 from kiosk.core.plan.shape import PlanStep
 from kiosk.core.units import Moment
 
-PURPOSES = ("ok", "step", "said", "clear", "menu", "confirm")
+PURPOSES = ("ok", "step", "said", "resume", "clear", "confirm", "menu")
 
 
 def adult_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | None:
@@ -69,6 +70,8 @@ def is_wanted(shop: Shop, kiosk: Kiosk, purpose: str) -> bool:
             return halt is not None and is_ready_to_clear(shop, kiosk)
         case "confirm":
             return is_free(kiosk) and kiosk.lesson is not None and not kiosk.lesson.confirmed
+        case "resume":
+            return can_resume(kiosk)
     return purpose == "menu" and is_free(kiosk)
 
 
@@ -142,6 +145,8 @@ def consequences(shop: Shop, kiosk: Kiosk, trying: Trying, now: Moment) -> tuple
             return (SaidAllowed(trying.adult),)
         case "confirm":
             return (LessonConfirmed(trying.adult),)
+        case "resume":
+            return resumed(kiosk, trying.adult)
     return (PageOpened(trying.purpose),)
 
 

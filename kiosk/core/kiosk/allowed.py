@@ -18,7 +18,7 @@ NEEDS: Mapping[str, str] = {
     **dict.fromkeys(("confirm", "open", "jobs_done", "close", "resume"), OPEN),
     **dict.fromkeys(("longer", "longer_by", "tighter", "tighten"), OPEN),
     **dict.fromkeys(("pre_use", "pre_use_right", "pre_use_wrong", "pre_use_item"), CHECK),
-    **dict.fromkeys(("menu", "stop", "note", "note_done", "out", "out_why", "help_start"), ANYBODY),
+    **dict.fromkeys(("menu", "note", "note_done", "out", "out_why", "help_start"), ANYBODY),
     **dict.fromkeys(("level", "level_beside"), LEVEL),
     **dict.fromkeys(("people", "person", "role", "person_new", "until", "authorise"), PEOPLE),
     **dict.fromkeys(("secret", "badge", "revoke_ask", "revoke"), PEOPLE),

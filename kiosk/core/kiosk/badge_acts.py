@@ -13,7 +13,7 @@ from kiosk.core.events import (
     PageOpened,
     SecretAsked,
 )
-from kiosk.core.inputs import BadgeChecked, BadgeRead, CodeChecked, Touch, TypeCode
+from kiosk.core.inputs import BadgeChecked, BadgeRead, CodeChecked, OpenPage, Touch, TypeCode
 from kiosk.core.kiosk.adult_acts import PURPOSES, consequences, is_wanted, not_tried
 from kiosk.core.kiosk.adults import Trying
 from kiosk.core.kiosk.allowed import may
@@ -29,6 +29,8 @@ def badge_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided |
             return _badge(shop, kiosk, now)
         case TypeCode(adult):
             return _code(shop, kiosk, adult, now)
+        case OpenPage("code") if kiosk.desk.page == "pin":
+            return took(PageOpened("code"))
     return None
 
 

@@ -52,6 +52,7 @@ from kiosk.core.kiosk.adult_acts import adult_acts, pin_checked
 from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.badge_acts import badge_acts, badge_checked, code_checked
 from kiosk.core.kiosk.deadlines import deadline_passed
+from kiosk.core.kiosk.everyone import everyone_acts
 from kiosk.core.kiosk.lesson_acts import lesson_acts
 from kiosk.core.kiosk.level_acts import level_acts
 from kiosk.core.kiosk.line_acts import line_acts
@@ -100,7 +101,7 @@ def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
     signed = kiosk.desk.signed
     if isinstance(touch, Act) and signed and not may(shop, kiosk, signed, touch.what, now):
         return refused("not_allowed")
-    done = trouble_acts(shop, kiosk, touch)
+    done = everyone_acts(kiosk, touch) or trouble_acts(shop, kiosk, touch)
     if done is not None:
         return done
     answers = (acts(shop, kiosk, touch, now) for acts in _ACTS)

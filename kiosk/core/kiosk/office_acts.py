@@ -5,7 +5,6 @@ from __future__ import annotations
 from kiosk.core.events import (
     Chosen,
     DeskCleared,
-    EveryoneStopped,
     InterruptionCleared,
     LessonClosed,
     LessonOpened,
@@ -15,7 +14,6 @@ from kiosk.core.events import (
     PageOpened,
     PreUseFailed,
     PreUsePassed,
-    Resumed,
     ReturnedToUse,
     SessionEnded,
     TakenOutOfUse,
@@ -31,6 +29,7 @@ from kiosk.core.inputs import (
     TurnHabit,
 )
 from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
+from kiosk.core.kiosk.everyone import can_resume, resumed, stopped_again
 from kiosk.core.kiosk.language_acts import back_from_languages, habit_turned, open_languages
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
@@ -85,7 +84,7 @@ def _clear(shop: Shop, kiosk: Kiosk, what: str) -> Decided:
         return refused("isolator_unread")
     match what:
         case "again" | "look":
-            return took(InterruptionCleared(adult, what))
+            return took(InterruptionCleared(adult, what), *stopped_again(kiosk))
         case "end":
             ended = (SessionEnded("ended"),) if kiosk.session else ()
             return took(InterruptionCleared(adult, "end"), *ended)
@@ -114,10 +113,8 @@ def _act_on_lesson(shop: Shop, kiosk: Kiosk, what: str, now: Moment) -> Decided 
             return took(PageOpened("length"))
         case "close" if lesson:
             return took(LessonClosed(adult))
-        case "stop" if lesson and not lesson.stopped:
-            return took(EveryoneStopped(adult))
-        case "resume" if lesson and lesson.stopped:
-            return took(Resumed(adult), DeskCleared())
+        case "resume" if can_resume(kiosk):
+            return took(*resumed(kiosk, adult))
     return None
 
 

@@ -14,6 +14,7 @@ from kiosk.core.events import (
 )
 from kiosk.core.inputs import ByMistake, NameTrouble, SeenRight, SomethingWrong, Touch
 from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step
+from kiosk.core.kiosk.everyone import stopped_again
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
 from kiosk.core.plan.shape import PlanStep
@@ -66,8 +67,9 @@ def _by_mistake(kiosk: Kiosk) -> Decided:
         return NOTHING
     if session.run_seen:
         return refused("was_running")
-    asked = (CheckAsked(session.done + 1),) if session.step.part == "drill" else ()
-    return took(MistakeCleared(), *asked)
+    again = stopped_again(kiosk)
+    asks = session.step.part == "drill" and not again
+    return took(MistakeCleared(), *((CheckAsked(session.done + 1),) if asks else again))
 
 
 def _recovery_step(shop: Shop, kiosk: Kiosk, step: str) -> Decided:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from kiosk.core import events as ev
+from kiosk.core.rules import rights_fold as rights
 from kiosk.core.rules import room_fold as room
 from kiosk.core.rules import session_fold as session
 from kiosk.core.rules.line import line_fold
@@ -66,6 +67,18 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.ReadyInLine: line_fold,
     ev.PassedOver: line_fold,
     ev.LeftLine: line_fold,
-    ev.AdultAdded: room.adult_fold,
-    ev.AdultRevoked: room.adult_fold,
+    ev.AdultAdded: rights.adult_fold,
+    ev.AdultRevoked: rights.adult_fold,
+    ev.PinIssued: rights.pin_issued_fold,
+    ev.AdultAuthorised: rights.authorised_fold,
+    ev.BadgeTried: rights.tried_fold,
+    ev.CodeTried: rights.tried_fold,
+    ev.BadgePassed: rights.passed_fold,
+    ev.CodePassed: rights.passed_fold,
+    ev.BadgeUnknown: room.failed_fold,
+    ev.CodeFailed: room.failed_fold,
+    ev.LevelSet: rights.level_fold,
+    ev.LevelGranted: rights.level_fold,
+    ev.LevelKept: rights.level_fold,
+    ev.BesideSet: rights.beside_fold,
 }

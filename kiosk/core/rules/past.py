@@ -151,6 +151,11 @@ class Past:
     just_ok: str = ""  # the adult whose OK by PIN was the last event
     cleared: bool = False  # the last event ended an interruption
     technicians: tuple[str, ...] = ()
+    roles: tuple[tuple[str, str], ...] = ()  # adults in use, each with a role
+    until: tuple[tuple[str, str, int], ...] = ()  # adult, machine, last day
+    machine: str = ""
+    levels: tuple[tuple[str, str], ...] = ()  # every level that a pupil was ever given
+    beside: tuple[str, ...] = ()
     wrong: tuple[tuple[str, int, Moment], ...] = ()  # adult, tries since the last right one, last
     tighter: tuple[str, ...] = ()  # what the lesson's adult asks for beyond the school's rules
     ready: tuple[tuple[str, Moment], ...] = ()  # pupil in line, when eyes and hair were seen to

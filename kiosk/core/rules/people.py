@@ -14,7 +14,6 @@ _AT_THE_DESK = (
     ev.LessonOpened,
     ev.LessonLengthened,
     ev.LessonTightened,
-    ev.EveryoneStopped,
     ev.Resumed,
     ev.PreUsePassed,
     ev.PreUseFailed,

@@ -89,7 +89,6 @@ ROOM = (
             ev.LessonLengthened,
             ev.LessonTightened,
             ev.LessonConfirmed,
-            ev.EveryoneStopped,
             ev.OwnUseStarted,
             ev.TakenOutOfUse,
             ev.PreUsePassed,

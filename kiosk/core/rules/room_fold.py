@@ -22,7 +22,7 @@ def passed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     passed = good if good and good.stands and good.purpose == event.purpose else None
     signed = past.signed
     if passed:
-        signed = event.adult if event.purpose in ("menu", "clear") else ""
+        signed = event.adult if event.purpose in ("menu", "clear", "resume") else ""
     wrong = tuple(w for w in past.wrong if w[0] != event.adult)
     return changed(past, tried=None, passed=passed, signed=signed, wrong=wrong)
 
@@ -68,6 +68,7 @@ def everyone_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past
     stopped = isinstance(entry.event, ev.EveryoneStopped)
     if not stopped:
         return changed(past, stopped=False)
+    past = made_stale(past)
     return changed(past, stopped=True, kept=None, spell="", spell_last=None, signed="")
 
 
@@ -113,6 +114,11 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         trouble=past.trouble if not cut else "",
         recovered=past.recovered if not cut else 0,
         technicians=past.technicians,
+        roles=past.roles,
+        until=past.until,
+        machine=event.machine,
+        levels=past.levels,
+        beside=past.beside,
         wrong=tuple((a, n, entry.at) for a, n, _ in past.wrong),
         owed="cut_short" if cut else "",
     )
@@ -120,11 +126,3 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 
 def seen_still_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     return changed(past, unsure=False)
-
-
-def adult_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    event = entry.event
-    assert isinstance(event, ev.AdultAdded | ev.AdultRevoked)
-    others = tuple(t for t in past.technicians if t != event.adult)
-    added = isinstance(event, ev.AdultAdded) and event.role == "technician"
-    return changed(past, technicians=(*others, event.adult) if added else others)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil
 
-from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, PickAdult, PickPupil
-from kiosk.core.kiosk.asks import is_tightened, may_drill, pre_use_holds, spells_allowed
+from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, PickPupil
+from kiosk.core.kiosk.allowed import may
+from kiosk.core.kiosk.asks import is_tightened, may_drill, pre_use_holds
+from kiosk.core.kiosk.everyone import can_resume
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.line_views import line_up, waiting_view
+from kiosk.core.view.people_views import ending_note
 from kiosk.core.view.scene import Scene, adult, choice, head, leave
-from kiosk.core.view.shape import Band, Button, Keys, Pad, Picture, View
+from kiosk.core.view.shape import Band, Button, Keys, Picture, View
 
 
 def idle_view(scene: Scene) -> View:
@@ -22,7 +24,7 @@ def idle_view(scene: Scene) -> View:
     if lesson and not lesson.confirmed:
         return _closed(scene, "idle.unconfirmed", "confirm")
     if lesson and lesson.stopped:
-        return _closed(scene, "idle.stopped", "menu")
+        return _closed(scene, "idle.stopped", "resume")
     if lesson and is_tightened(kiosk, "no_more"):
         return _closed(scene, "idle.no_more", "menu")
     if lesson and not pre_use_holds(kiosk, scene.now):
@@ -58,6 +60,7 @@ def _set_up_line(scene: Scene) -> tuple[str, ...]:
 
 def _closed(scene: Scene, key: str, purpose: str) -> View:
     band = Band("adult", scene.say("band.adult_needed")) if purpose == "confirm" else None
+    more = (Button(scene.say("button.adults"), AskAdult("menu")),) if purpose == "resume" else ()
     return View(
         screen="idle",
         head=head(scene),
@@ -66,7 +69,7 @@ def _closed(scene: Scene, key: str, purpose: str) -> View:
         lines=(*scene.lines(f"{key}.say"), *contact_lines(scene)),
         note=scene.say("idle.informs"),
         picture=scene.stops,
-        buttons=(adult(scene, purpose, f"button.{purpose}"),),
+        buttons=(*more, adult(scene, purpose, f"button.{purpose}")),
     )
 
 
@@ -99,54 +102,6 @@ def own_use_view(scene: Scene) -> View:
     )
 
 
-# --- name and PIN --------------------------------------------------------------------------------
-
-
-def names_view(scene: Scene) -> View:
-    """Which adult."""
-    known = [a for a in scene.shop.roster.adults if scene.kiosk.adults.find(a.ref)]
-    return View(
-        screen="form",
-        head=head(scene),
-        title=scene.say(f"names.{scene.kiosk.desk.purpose}"),
-        choices=tuple(choice(a.name, PickAdult(a.ref)) for a in known),
-        buttons=(leave(scene),),
-    )
-
-
-def pin_view(scene: Scene) -> View:
-    """Six digits beside the text. During a back-off the wait is said, not the pad shown."""
-    kiosk, desk = scene.kiosk, scene.kiosk.desk
-    left = kiosk.adults.wait_left(desk.adult, scene.now)
-    busy = scene.say("pin.busy") if kiosk.adults.trying else ""
-    if not busy and left.s > 0:
-        busy = scene.say("pin.wait", wait=_wait_words(scene, left.s))
-    stays = desk.purpose == "ok" and spells_allowed(scene.shop, kiosk)
-    pad = Pad(
-        adult=desk.adult,
-        name=scene.adult_name(desk.adult),
-        stay_label=scene.say("pin.stay") if stays else "",
-        busy=busy,
-    )
-    state = kiosk.adults.find(desk.adult)
-    wrong = state.wrong if state and not kiosk.adults.trying else 0
-    return View(
-        screen="pin",
-        head=head(scene),
-        title=scene.say("pin.title", name=pad.name),
-        lines=scene.lines(f"pin.{desk.purpose}.say"),
-        note=scene.say("pin.wrong", wrong=wrong) if wrong else "",
-        pad=pad,
-        buttons=(leave(scene),),
-    )
-
-
-def _wait_words(scene: Scene, seconds: float) -> str:
-    if seconds < 90:
-        return scene.say("wait.seconds", n=ceil(seconds / 5) * 5)
-    return scene.say("wait.minutes", n=ceil(seconds / 60))
-
-
 # --- the menu and its forms ----------------------------------------------------------------------
 
 
@@ -156,21 +111,32 @@ def menu_view(scene: Scene) -> View:
         screen="menu",
         head=head(scene),
         title=scene.say("menu.title", name=scene.adult_name(scene.kiosk.desk.signed)),
-        choices=tuple(choice(scene.say(f"menu.{a}"), Act(a)) for a in _acts(scene)),
+        lines=tuple(n for n in (ending_note(scene, scene.kiosk.desk.signed),) if n),
+        choices=tuple(choice(scene.say(f"menu.{a}"), Act(a)) for a in _allowed(scene)),
         buttons=(Button(scene.say("button.done"), LeavePage()),),
     )
+
+
+def _allowed(scene: Scene) -> tuple[str, ...]:
+    """What the signed-in adult may do of what can be done now."""
+    shop, kiosk, signed = scene.shop, scene.kiosk, scene.kiosk.desk.signed
+    return tuple(a for a in _acts(scene) if may(shop, kiosk, signed, a, scene.now))
 
 
 def _acts(scene: Scene) -> tuple[str, ...]:
     kiosk = scene.kiosk
     lesson: tuple[str, ...] = ("open",)
     if kiosk.lesson:
-        lesson = ("stop", "close", "longer", "tighter")
-    if kiosk.lesson and kiosk.lesson.stopped:
+        lesson = ("close", "longer", "tighter")
+    if can_resume(kiosk):
         lesson = ("resume", "close")
     if kiosk.machine.out_of_use:
-        return ("return", "help_start", "note", "download")
-    return (*lesson, "pre_use", "own_use", "help_start", "note", "out", "download")
+        return ("return", "help_start", "note", "download", "people")
+    level = ("level",) if scene.shop.content.people.watched else ()
+    return (
+        *(*lesson, "pre_use", "own_use", *level),
+        *("help_start", "note", "out", "download", "people"),
+    )
 
 
 def pre_use_view(scene: Scene) -> View:

@@ -22,6 +22,7 @@ from kiosk.core.kiosk.asks import (
     is_running,
     is_running_down,
     kept_fits,
+    pupil_numbered,
     run_down_left,
 )
 from kiosk.core.kiosk.levels import level_now
@@ -46,8 +47,18 @@ def job_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("job.title", number=scene.kiosk.desk.about),
         choices=choices,
-        buttons=(leave(scene), *language_buttons(scene)),
+        buttons=(leave(scene), *_questions(scene), *language_buttons(scene)),
     )
+
+
+def _questions(scene: Scene) -> tuple[Button, ...]:
+    """The questions before you drill, as long as the pupil has not answered them all."""
+    number = scene.kiosk.desk.about
+    pupil = pupil_numbered(scene.shop, scene.kiosk, int(number)) if number.isdigit() else None
+    answered = pupil is None or pupil.ref in scene.kiosk.pupils.answered
+    if answered or not scene.shop.content.people.questions:
+        return ()
+    return (Button(scene.say("button.questions"), OpenPage("questions", number)),)
 
 
 def _job_choice(scene: Scene, job: Job, index: int, hole: Hole) -> Button:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from kiosk.core.inputs import AskAdult, GoBack, LeavePage, SomethingWrong, Touch
+from kiosk.core.inputs import AskAdult, GoBack, LeavePage, SomethingWrong, StopEveryone, Touch
 from kiosk.core.kiosk.adult_acts import is_wanted
+from kiosk.core.kiosk.everyone import is_at_work, is_stopped
 from kiosk.core.kiosk.language_acts import whose_screen
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
@@ -133,7 +134,16 @@ def head(scene: Scene, with_wrong: bool = True) -> Head:
         isolator_word=scene.say(f"isolator.{word}"),
         who=who,
         wrong=wrong,
+        stop=_stop(scene) if with_wrong else None,
     )
+
+
+def _stop(scene: Scene) -> Button | None:
+    """*Everyone stop*, while there is work to stop."""
+    if not is_at_work(scene.kiosk):
+        return None
+    live = not is_stopped(scene.kiosk)
+    return Button(scene.say("button.everyone"), StopEveryone(), "plain", live)
 
 
 def back(scene: Scene) -> Button:

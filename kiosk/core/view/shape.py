@@ -27,6 +27,7 @@ SCREENS = (
     "menu",  # what a signed-in adult can do
     "own_use",
     "download",
+    "secret",  # what was issued, shown once
     "record_fault",
     "content_fault",
 )
@@ -59,13 +60,17 @@ class Button:
 
 @dataclass(frozen=True)
 class Head:
-    """The line at the top: machine, isolator knob and word, whose turn it is."""
+    """The line at the top: machine, isolator knob and word, whose turn it is; who is called.
+
+    `stop` is *Everyone stop*, there while a lesson is on; pale once everyone is stopped.
+    """
 
     machine: str
     isolator: str  # `off`, `on`, `unknown`, `fault`, or `none` where there is no contact
     isolator_word: str
     who: str
     wrong: Button | None
+    stop: Button | None = None
 
 
 @dataclass(frozen=True)
@@ -86,22 +91,32 @@ class Rail:
 
 @dataclass(frozen=True)
 class Pad:
-    """A pad of PIN digits. The touch to send is made from `adult` and the six digits typed."""
+    """A pad of digits, for a `pin` or a spare `code`; sent with `adult` once all are typed.
+
+    `order` is how the keys lie, row by row, where the school has them mixed.
+    """
 
     adult: str
     name: str
     stay_label: str = ""  # a toggle to ask for an attended spell; empty: none
     busy: str = ""  # shown instead of the pad while the PIN is checked, or during back-off
+    asks: str = "pin"
+    digits: int = 6
+    order: str = "1234567890"
 
 
 @dataclass(frozen=True)
 class Keys:
-    """A keyboard for an adult's note of kind `what` on `hazard`; `prompt` stands above it."""
+    """A keyboard for an adult's note of kind `what` on `hazard`; `prompt` stands above it.
+
+    Where it `asks` for a `name`, it is that of a new adult, whose role `what` is.
+    """
 
     what: str
     hazard: str
     prompt: str
     done_label: str
+    asks: str = "note"
 
 
 @dataclass(frozen=True)
@@ -172,5 +187,6 @@ class View:
     left: bool = False  # made for a left hand: what is touched lies where it does not cover
     aloud: str = ""  # it is read aloud; this stands on the button that has it read again
     language: str = ""
+    secret: tuple[str, ...] = ()
     number: int = 0
     seq: int = 0

@@ -13,18 +13,30 @@ from kiosk.core.view.adult_views import (
     form_view,
     idle_view,
     menu_view,
-    names_view,
     note_view,
     out_of_use_view,
     own_use_view,
-    pin_view,
     pre_use_view,
 )
 from kiosk.core.view.asides import wipe_aside
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.language_views import language_view
 from kiosk.core.view.lesson_views import longer_view, tighter_view
+from kiosk.core.view.level_views import level_view
 from kiosk.core.view.line_views import line_job_view, line_ready_view, line_view
+from kiosk.core.view.people_views import (
+    badge_view,
+    issuing_view,
+    name_view,
+    not_issued_view,
+    people_view,
+    person_view,
+    revoke_view,
+    role_view,
+    secret_view,
+    until_view,
+)
+from kiosk.core.view.pin_views import code_view, names_view, pin_view
 from kiosk.core.view.pupil_views import (
     check_view,
     drilling_view,
@@ -33,6 +45,7 @@ from kiosk.core.view.pupil_views import (
     not_right_view,
     step_view,
 )
+from kiosk.core.view.question_views import question_view, reason_view
 from kiosk.core.view.scene import Scene, as_used, scene_of
 from kiosk.core.view.shape import View
 from kiosk.core.view.stick_views import download_view, span_view
@@ -64,6 +77,20 @@ _PAGES = {
     "line": line_view,
     "line_job": line_job_view,
     "line_ready": line_ready_view,
+    "code": code_view,
+    "people": people_view,
+    "person": person_view,
+    "role": role_view,
+    "name": name_view,
+    "until": until_view,
+    "badge": badge_view,
+    "issuing": issuing_view,
+    "not_issued": not_issued_view,
+    "secret": secret_view,
+    "revoke_ask": revoke_view,
+    "level": level_view,
+    "question": question_view,
+    "reason": reason_view,
 }
 _FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_hazard")
 

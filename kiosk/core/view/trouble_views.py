@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kiosk.core.inputs import Act, ByMistake, Leave, NameTrouble, SeenRight, Still
 from kiosk.core.kiosk.asks import is_running, recovery_step
+from kiosk.core.kiosk.everyone import WHY
 from kiosk.core.kiosk.trouble_acts import recovery_waits
 from kiosk.core.plan.shape import PlanStep
 from kiosk.core.session import Halt, Session
@@ -68,10 +71,18 @@ def interruption_view(scene: Scene, halt: Halt) -> View:
         title=scene.say(f"interruption.{halt.why}.title"),
         lines=scene.lines(f"interruption.{halt.why}.say"),
         picture=scene.stops,
-        buttons=(adult(scene, "clear"),),
+        buttons=_who_comes(scene, halt),
         note=_running_note(scene),
         flash=True,
     )
+
+
+def _who_comes(scene: Scene, halt: Halt) -> tuple[Button, ...]:
+    """An adult looks; where everyone was stopped the adult lets work go on, or ends the turn."""
+    if halt.why != WHY:
+        return (adult(scene, "clear"),)
+    ends = replace(adult(scene, "clear", "button.adults"), look="plain")
+    return (ends, adult(scene, "resume", "button.resume"))
 
 
 def _running_note(scene: Scene) -> str:
@@ -146,7 +157,8 @@ def clear_view(scene: Scene) -> View:
     """The adult has looked: what now?"""
     session = scene.kiosk.session
     unread = session is not None and session.way == "sensed" and reading_is_lost(scene)
-    acts = [] if session is None else ["look" if unread else "again"]
+    stopped = session is None or (session.halt is not None and session.halt.why == WHY)
+    acts = [] if stopped else ["look" if unread else "again"]
     acts += ["end", "note", "help_start"]
     return View(
         screen="menu",

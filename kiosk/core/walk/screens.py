@@ -12,20 +12,27 @@ _AT_THE_DRILL = (Still, NotDrilled, SomethingWrong)
 
 def buttons_of(view: View) -> tuple[Button, ...]:
     """Every button of a screen that answers."""
-    wrong = (view.head.wrong,) if view.head.wrong else ()
-    return tuple(b for b in (*view.buttons, *view.choices, *wrong) if b.live)
+    called = (b for b in (view.head.wrong, view.head.stop) if b)
+    return tuple(b for b in (*view.buttons, *view.choices, *called) if b.live)
 
 
 def touches_of(view: View) -> tuple[Touch, ...]:
     """The touches of all buttons that answer.
 
-    What is judged in its own test is left out: the line at the drill, which goes by no step,
-    reading or plan, and what an adult asks for in a lesson beyond the school's rules.
+    What is judged in its own test is left out: the line at the drill and what is done about
+    people, which go by no step, reading or plan, and what an adult asks for in a lesson beyond
+    the school's rules. The walk over adults, levels and questions (`-m people`) has people.
     """
-    return tuple(b.touch for b in buttons_of(view) if b.touch not in _APART)
+    return tuple(b.touch for b in buttons_of(view) if not _is_apart(b.touch))
 
 
-_APART: tuple[Touch, ...] = (OpenPage("line"), Act("longer"), Act("tighter"))
+def _is_apart(touch: Touch) -> bool:
+    match touch:
+        case Act(what):
+            return what in ("longer", "tighter", "people", "level")
+        case OpenPage(page):
+            return page in ("line", "questions", "code")
+    return False
 
 
 def screen_faults(shop: Shop, spot: Spot, view: View) -> tuple[str, ...]:

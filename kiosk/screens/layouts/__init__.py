@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
 from kiosk.core.view import View
@@ -33,6 +34,15 @@ def put(stage: Stage, view: View) -> None:
         LAYOUTS[view.screen](stage, view)
 
 
+def put_secret(stage: Stage, view: View) -> None:
+    """What was issued, as lines: they are drawn and nowhere else."""
+    put_plain(
+        Manner(marker="number" if len(view.secret) > 1 else "none"),
+        stage,
+        replace(view, lines=view.secret),
+    )
+
+
 def _plain(**manner: object) -> Layout:
     return partial(put_plain, Manner(**manner))  # type: ignore[arg-type]
 
@@ -57,6 +67,7 @@ LAYOUTS: dict[str, Layout] = {
     "menu": _plain(),
     "own_use": _plain(emblem="drill"),
     "download": _plain(),
+    "secret": put_secret,
     "record_fault": _plain(emblem="caution"),
     "content_fault": _plain(emblem="caution"),
 }

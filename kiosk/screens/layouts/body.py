@@ -121,7 +121,7 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
         high = min(whole.h, max(stage.theme.target, box.y - whole.y + used))
         keys = lists.keys_width(stage) if len(stage.targets) > targets else 0.0
         area, _ = stage.cut_near(whole, whole.w - keys)
-        stage.reshape(asked, Box(area.x, area.y, area.w, high))
+        stage.reshape(asked, clear_of_head(stage, Box(area.x, area.y, area.w, high)))
     _foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
 
 
@@ -232,7 +232,7 @@ def _with_choices(stage: Stage, view: View, box: Box, manner: Manner) -> None:
 
 
 def clear_of_head(stage: Stage, box: Box) -> Box:
-    """A box lowered under *Something wrong?*, which is felt a little below the head."""
+    """A box lowered under the head's buttons, which are felt a little below it."""
     low = stage.theme.target + stage.theme.mm(0.6)
     drop = max(0.0, low - box.y)
     return Box(box.x, box.y + drop, box.w, box.h - drop)

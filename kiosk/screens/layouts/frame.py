@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from kiosk.core.view import Band, Button, Head, View
 from kiosk.screens.layouts.box import Box
-from kiosk.screens.layouts.stage import Stage
+from kiosk.screens.layouts.stage import LETTERED, Stage
 from kiosk.screens.parts.band import LOOKS, BandGround
 from kiosk.screens.parts.knob import Knob
 
@@ -54,28 +54,32 @@ def bar_height(stage: Stage) -> int:
 
 
 def head(stage: Stage, told: Head, box: Box) -> None:
-    """Machine, isolator, whose turn it is, and *Something wrong?*."""
+    """Machine, isolator, whose turn it is, *Everyone stop* and *Something wrong?*."""
     theme = stage.theme
     stage.ground(box, "paper")
     stage.ground(Box(box.x, box.y + box.h - 2, box.w, 2), "line")
     rest = box.inset(theme.mm(2.6), 0)
-    if told.wrong is not None:
-        rest = _wrong(stage, told.wrong, box)
+    for button in (told.wrong, told.stop):
+        if button is not None:
+            rest = _call(stage, button, box, two=told.stop is not None)
+            box = Box(box.x, box.y, rest.x + rest.w - box.x + theme.mm(1.4), box.h)
     _told(stage, told, rest)
 
 
-def _wrong(stage: Stage, button: Button, box: Box) -> Box:
-    """The button stands in the head but is felt a little below it too."""
+def _call(stage: Stage, button: Button, box: Box, two: bool) -> Box:
+    """The button stands in the head but is felt a little below it too; of two, in two lines."""
     theme = stage.theme
-    label = stage.measure(button.label, "wrong", box.w)
-    width = min(box.w * 0.34, max(label.width + theme.mm(5), theme.target))
+    label = stage.measure(button.label, "wrong", box.w).width
+    label = _least(stage, button.label, "wrong") if two else label
+    width = min(box.w * 0.34, max(label + theme.mm(3 if two else 5), theme.target))
     height = max(theme.target, round(box.h))
     area = Box(box.x + box.w - width - theme.mm(1), box.y, width, height)
-    press = stage.target(area, "danger", stage.send_of(button), button.live)
-    press.steady = True
-    above, below = theme.mm(1), height - box.h + theme.mm(1)
-    press.shape(theme.mm(1.6), theme.mm(0.55), (below, above))
-    face = Box(area.x, box.y + above, width, box.h - 2 * above)
+    press = stage.target(area, button.look, stage.send_of(button), button.live)
+    press.steady = button.look == "danger"
+    above = theme.mm(0.3 if two else 1)
+    press.shape(theme.mm(1.6), theme.mm(0.55), (height - box.h + above, above))
+    inset = -theme.mm(LETTERED[1]) if two else above
+    face = Box(area.x, box.y + inset, width, box.h - 2 * inset)
     stage.face(press, face, button.label, "wrong")
     return Box(box.x + theme.mm(2.6), box.y, area.x - box.x - theme.mm(4.5), box.h)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from kiosk.core.inputs import TypeNote
+from kiosk.core.inputs import TypeName, TypeNote
 from kiosk.core.view import Keys, View
 from kiosk.screens.layouts import frame
 from kiosk.screens.layouts.body import Manner, put_body
@@ -128,4 +128,7 @@ def _switch(stage: Stage) -> None:
 
 
 def _done(stage: Stage, keys: Keys) -> None:
-    stage.send(TypeNote(keys.what, keys.hazard, stage.typed.text.strip()))
+    text = stage.typed.text.strip()
+    name = " ".join(word[:1].upper() + word[1:] for word in text.split())
+    named = TypeName(keys.what, name)
+    stage.send(named if keys.asks == "name" else TypeNote(keys.what, keys.hazard, text))

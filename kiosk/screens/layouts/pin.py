@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
-from kiosk.core.inputs import TypePin
+from kiosk.core.inputs import TypeCode, TypePin
 from kiosk.core.view import Pad, View
 from kiosk.screens.layouts import frame
 from kiosk.screens.layouts.body import Manner, column, words_height
 from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.stage import Stage
 from kiosk.screens.theme import PIN_KEY_MM
-from kiosk.screens.typed import PIN_LENGTH
 
-KEYS = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "", "0", "delete")
 MANNER = Manner()
 
 
@@ -26,7 +25,8 @@ def put_pin(stage: Stage, view: View) -> None:
     body, ground = frame.above_bar(stage, view, rest)
     body = body.inset(stage.theme.mm(2.7), stage.theme.mm(1.9))
     if view.pad is not None:
-        body = _put_below(stage, view.pad, body)
+        view = replace(view, lines=()) if view.pad.busy else view
+        body = _put_below(stage, view, view.pad, body)
         body = _put_dots(stage, view, view.pad, body)
     column(stage, view, body, MANNER)
     frame.bar(stage, view.buttons, ground)
@@ -43,7 +43,7 @@ def _put_pad(stage: Stage, pad: Pad, box: Box) -> Box:
     keys, _ = area.cut_right(width + gap)
     grid = Box(keys.x, keys.y + (keys.h - 4 * side - 3 * gap) / 2, width, keys.h)
     stage.ground(Box(keys.x - 2 * gap, box.y, box.w - keys.x + 2 * gap, box.h), "bar")
-    for at, key in enumerate(KEYS):
+    for at, key in enumerate((*pad.order[:9], "", pad.order[9], "delete")):
         _put_key(stage, pad, key, _cell(grid, at, side, gap))
     return Box(box.x, box.y, keys.x - 2 * gap - box.x, box.h)
 
@@ -67,17 +67,20 @@ def _put_key(stage: Stage, pad: Pad, key: str, box: Box) -> None:
 
 def _type(stage: Stage, pad: Pad, key: str) -> None:
     typed = stage.typed
-    typed.back() if key == "delete" else typed.digit(key)
-    if typed.whole:
+    typed.back() if key == "delete" else typed.digit(key, pad.digits)
+    if typed.is_whole(pad.digits):
         typed.sent = True
-        stage.send(TypePin(pad.adult, typed.digits, int(typed.stay)))
+        code = TypeCode(pad.adult, typed.digits)
+        stage.send(
+            code if pad.asks == "code" else TypePin(pad.adult, typed.digits, int(typed.stay))
+        )
     stage.again()
 
 
 # --- beside the pad ---
 
 
-def _put_below(stage: Stage, pad: Pad, box: Box) -> Box:
+def _put_below(stage: Stage, view: View, pad: Pad, box: Box) -> Box:
     """The toggle for staying, or what is being done, at the bottom; returns what is left."""
     theme = stage.theme
     gap = theme.mm(2)
@@ -85,9 +88,10 @@ def _put_below(stage: Stage, pad: Pad, box: Box) -> Box:
         area, box = box.cut_bottom(max(theme.target, theme.room(15)), gap)
         _put_stay(stage, pad, area)
     if pad.busy:
-        height = stage.measure(pad.busy, "question", box.w).height
-        area, box = box.cut_bottom(height, gap)
-        stage.text(pad.busy, "question", area, "adult")
+        room = box.h - words_height(stage, view, box.w, MANNER) - gap
+        done = stage.fit(pad.busy, "question", Box(box.x, box.y, box.w, room))
+        area, box = box.cut_bottom(done.height, gap)
+        stage.text(done, "question", area, "adult")
     return box
 
 
@@ -95,15 +99,17 @@ def _put_dots(stage: Stage, view: View, pad: Pad, box: Box) -> Box:
     """A dot for every digit, under the words; returns the box for the words."""
     theme = stage.theme
     height, gap = theme.room(7), theme.room(3)
+    if pad.busy and words_height(stage, view, box.w, MANNER) > box.h - height - gap:
+        return box  # nothing can be typed just now, and what is said needs the room
     words = min(words_height(stage, view, box.w, MANNER), box.h - height - gap)
-    digits = PIN_LENGTH if pad.busy else len(stage.typed.digits)
-    _put_row(stage, digits, Box(box.x, box.y + words + gap, box.w, height))
+    digits = pad.digits if pad.busy else len(stage.typed.digits)
+    _put_row(stage, digits, pad.digits, Box(box.x, box.y + words + gap, box.w, height))
     return Box(box.x, box.y, box.w, words)
 
 
-def _put_row(stage: Stage, digits: int, box: Box) -> None:
-    side = min(box.h * 0.72, box.w / (PIN_LENGTH * 2))
-    for at in range(PIN_LENGTH):
+def _put_row(stage: Stage, digits: int, of: int, box: Box) -> None:
+    side = min(box.h * 0.72, box.w / (of * 2))
+    for at in range(of):
         area = Box(box.x + at * side * 1.9, box.y + (box.h - side) / 2, side, side)
         sign, ink = ("bullet", "adult") if at < digits else ("circle", "soft")
         stage.mark(sign, area, ink)

@@ -27,7 +27,7 @@ mistake = Button("Pressed by mistake", ByMistake())
 VIEWS = {
     "drilling_halt": View(
         "drilling",
-        FAULT,
+        replace(FAULT, stop=None),
         "Drill hole 2 of 4",
         ("Lift clear.", "Press the red stop.", "Wait until it is quite still."),
         band=RED_STOP,
@@ -48,7 +48,7 @@ VIEWS = {
     ),
     "wrong": View(
         "wrong",
-        replace(ON, wrong=None),
+        replace(ON, wrong=None, stop=None),
         "Touch what is wrong",
         band=RED_STOP,
         choices=troubles(),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kiosk.core.inputs import (
     AskAdult,
 )
@@ -41,7 +43,9 @@ VIEWS = {
         picture=Picture("stops"),
         buttons=(teacher,),
     ),
-    "idle_closed": View("idle", NOBODY, "No lesson is open", closed, buttons=(teacher,)),
+    "idle_closed": View(
+        "idle", replace(NOBODY, stop=None), "No lesson is open", closed, buttons=(teacher,)
+    ),
     "restart": View(
         "restart",
         UNKNOWN,

@@ -13,12 +13,14 @@ from kiosk.core.inputs import (
     PickAdult,
     PickPupil,
     SomethingWrong,
+    StopEveryone,
 )
 from kiosk.core.units import Length, SpindleSpeed
 from kiosk.core.view import Band, Button, Head, Picture
 
 WRONG = Button("Something wrong?", SomethingWrong(), "danger")
-OFF = Head("Drill 2", "off", "Isolator off", "No. 14 · supervised", WRONG)
+EVERYONE = Button("Everyone stop", StopEveryone())
+OFF = Head("Drill 2", "off", "Isolator off", "No. 14 · supervised", WRONG, EVERYONE)
 ON = replace(OFF, isolator="on", isolator_word="Isolator on")
 UNKNOWN = replace(OFF, isolator="unknown", isolator_word="Isolator not known")
 FAULT = replace(OFF, isolator="fault", isolator_word="Isolator contacts disagree")

@@ -147,7 +147,7 @@ VIEWS = {
     ),
     "drilling": View(
         "drilling",
-        ON,
+        replace(ON, stop=None),
         "Drill hole 2 of 4",
         (
             "Start. Wait for full speed.",
