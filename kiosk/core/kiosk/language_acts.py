@@ -13,6 +13,7 @@ from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, took
 from kiosk.core.session import Session
 
 PUPILS_PAGES = ("", "job", "language", "wrong", "finished")
+BEFORE_A_TURN = ("job", "language", "question", "reason", "line_job", "line_ready")
 
 
 def whose_screen(shop: Shop, kiosk: Kiosk) -> str:
@@ -20,7 +21,7 @@ def whose_screen(shop: Shop, kiosk: Kiosk) -> str:
     desk, session = kiosk.desk, kiosk.session
     if session and (session.is_drilling or desk.page in PUPILS_PAGES):
         return session.pupil
-    if desk.page in ("job", "language", "line_job", "line_ready"):
+    if desk.page in BEFORE_A_TURN:
         pupil = pupil_numbered(shop, kiosk, int(desk.about)) if desk.about.isdecimal() else None
         return pupil.ref if pupil else ""
     return desk.answer("pupil") if desk.page == "finished" else ""

@@ -29,6 +29,8 @@ def open_aside(stage: Stage, view: View) -> Aside | None:
 
 def put_aside(stage: Stage, view: View, aside: Aside) -> None:
     """Put the sheet: head, band, what there is to read, and the one way back or how long yet."""
+    if aside.seconds:
+        view = replace(view, head=replace(view.head, stop=None))
     rest = frame.under_band(stage, view, frame.top(stage, view))
     ground, body = rest.cut_bottom(frame.bar_height(stage))
     if aside.words:
