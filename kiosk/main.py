@@ -175,8 +175,9 @@ def _input(text: str) -> tuple[str, ContactPair]:
 def _log_shown(log: ShownLog, view: View, face: Face) -> None:
     from kiosk.screens.geometry import problems
 
+    us = log.us()
     spots = [{"label": s.words, "look": s.look, "x": s.x, "y": s.y} for s in face.spots()]
-    log.add(view, spots, problems(face, face.panel))
+    log.add(us, view, spots, problems(face, face.panel))
 
 
 def tell(running: Running) -> None:

@@ -18,10 +18,14 @@ class ShownLog:
         self._clock = Clock()
         self._file = path.open("a", encoding="utf-8", buffering=1)
 
-    def add(self, view: View, spots: list[dict[str, Any]], problems: list[str]) -> None:
-        """A view that was drawn, where its targets lie, and what the geometry checker says."""
+    def us(self) -> int:
+        """Microseconds since boot."""
+        return self._clock.us()
+
+    def add(self, us: int, view: View, spots: list[dict[str, Any]], problems: list[str]) -> None:
+        """A view that was drawn, and when; where its targets lie, and what the checker says."""
         line = {
-            "us": self._clock.us(),
+            "us": us,
             "number": view.number,
             "seq": view.seq,
             "screen": view.screen,

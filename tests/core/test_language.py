@@ -240,7 +240,7 @@ def test_steps_are_read_aloud_but_neither_the_adult_check_nor_the_drilling_scree
     story.pin()
 
     assert story.view.screen == "drilling"
-    assert [bool(v.aloud) for v in (step, check, story.view)] == [True, False, False]
+    assert [v.aloud for v in (step, check, story.view)] == [True, False, False]
 
 
 def test_a_habit_leaves_no_word_in_the_record_or_the_state() -> None:

@@ -21,7 +21,7 @@ STEP = View(
     "Fit the bit",
     ("Push it in.", "Turn the key."),
     buttons=(Button("Back", SeenRight("x")), Button("The bit is in", SeenRight("s"), "main")),
-    aloud="Read it again",
+    aloud=True,
     language="pl",
 )
 

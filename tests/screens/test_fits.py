@@ -19,6 +19,7 @@ import pytest
 from kiosk.content import load
 from kiosk.core.view import View
 from tests.core.exploring import State
+from tests.core.story import PUPILS
 
 pytestmark = [pytest.mark.fits, pytest.mark.timeout(3600)]
 PANELS = ("7 inch", "10.1 inch")
@@ -54,11 +55,17 @@ def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, f
 def _in(language: str, states: Iterable[State], root: Path, aloud: bool) -> dict[str, View]:
     """The screens of a language; a warning's also while it is not saved yet."""
     words = load(root / "sequences", language=language).words
-    spoken = words.say("button.aloud") if aloud else ""
-    shown = [replace(state.view(words), aloud=spoken) for state in states]
+    states = [_read_aloud(state) for state in states] if aloud else states
+    shown = [state.view(words) for state in states]
     unsaved = words.say("unsaved.warning")
     warned = [replace(view, unsaved=unsaved) for view in shown if view.screen in WARNED]
     return {f"{language} {at} {v.title}": v for at, v in enumerate((*shown, *warned))}
+
+
+def _read_aloud(state: State) -> State:
+    """The same place with pupils who have it read aloud."""
+    habits = tuple((pupil.ref, "aloud") for pupil in PUPILS)
+    return replace(state, shop=replace(state.shop, has_voice=True, habits=habits))
 
 
 def test_a_lesson_leads_to_every_screen_that_a_touch_can_lead_to(states):

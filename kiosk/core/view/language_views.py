@@ -11,6 +11,7 @@ from kiosk.core.view.scene import Scene, choice, head, leave
 from kiosk.core.view.shape import Button, View
 from kiosk.core.words import UNCHECKED, Words
 
+NAMED_AT_A_STEP = 2  # beside *Why?* there is less room
 MOST_NAMED = 4  # languages that call themselves by their word for *language*
 
 
@@ -60,7 +61,8 @@ def language_buttons(scene: Scene) -> tuple[Button, ...]:
     """
     if not language_offered(scene.shop, scene.kiosk):
         return ()
-    said = [_word(scene.words.of(code)) for code in _codes(scene)[:MOST_NAMED]]
+    most = MOST_NAMED if scene.kiosk.session is None else NAMED_AT_A_STEP
+    said = [_word(scene.words.of(code)) for code in _codes(scene)[:most]]
     half = (len(said) + 1) // 2
     label = "\n".join(" \u00b7 ".join(part) for part in (said[:half], said[half:]) if part)
     return (Button(label, OpenPage("language")),)

@@ -117,7 +117,7 @@ def as_used(scene: Scene, view: View) -> View:
         language=view.language or scene.words.language,
         large="large" in habits,
         left="left" in habits,
-        aloud=scene.say("button.aloud") if read else "",
+        aloud=read,
     )
 
 

@@ -185,7 +185,7 @@ class View:
     asides: tuple[Aside, ...] = ()
     large: bool = False
     left: bool = False  # made for a left hand: what is touched lies where it does not cover
-    aloud: str = ""  # it is read aloud; this stands on the button that has it read again
+    aloud: bool = False  # it is read aloud, and a key has it read again
     language: str = ""
     secret: tuple[str, ...] = ()
     number: int = 0

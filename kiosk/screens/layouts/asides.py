@@ -47,7 +47,7 @@ def put_aside(stage: Stage, view: View, aside: Aside) -> None:
 
 def aside_buttons(stage: Stage, view: View) -> tuple[frame.Item, ...]:
     """A button for each aside that has one, and one to have the screen read aloud again."""
-    aloud = ((Button(view.aloud, LeavePage()), stage.speak),) if view.aloud and stage.speak else ()
+    aloud = ((Button("", LeavePage()), stage.speak),) if view.aloud and stage.speak else ()
     return aloud + tuple(
         (Button(aside.label, LeavePage()), partial(stage.open_aside, at))
         for at, aside in enumerate(view.asides)

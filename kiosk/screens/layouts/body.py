@@ -65,7 +65,7 @@ def rail(stage: Stage, view: View, box: Box) -> Box:
     area, rest = stage.cut_near(box, theme.room(RAIL_MM))
     inner = Box(area.x + theme.mm(1.4), area.y + theme.mm(1.2), area.w - theme.mm(1.4), area.h)
     part = stage.take(Column, Box(inner.x, inner.y, inner.w, inner.h - theme.mm(1.6)))
-    number = stage.fit(str(view.rail.at), "rail", Box(0, 0, inner.w * 0.62, inner.h))
+    number = stage.fit(str(view.rail.at), "rail", Box(0, 0, inner.w * 0.62, inner.h), bare=True)
     part.show(view.rail.at, view.rail.of, number.height + part.width * 0.46)
     table = stage.root.top - part.table + part.width * 0.24
     place = Box(inner.x + inner.w * 0.4, table, inner.w * 0.6, number.height)

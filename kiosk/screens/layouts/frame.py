@@ -128,11 +128,11 @@ def _share(stage: Stage, texts: list[tuple[str, str]], room: float) -> list[floa
     return [low + (high - low) * min(1.0, spare) for low, high in zip(least, own, strict=True)]
 
 
-def _least(stage: Stage, text: str, role: str) -> float:
+def _least(stage: Stage, text: str, role: str, *, bare: bool = False) -> float:
     """The width at which a text still stands in two lines; the machine's name in one."""
     if not text:
         return 0.0
-    size = stage.sizes(role)[-1]
+    size = stage.sizes(role, bare=bare)[-1]
     if role == "machine":
         return stage.measure(text, role, 9_999, size).width + 4.0
     width = stage.measure(text, role, 9_999, size).width / 2
@@ -191,30 +191,41 @@ def _put_item(stage: Stage, item: Item, box: Box) -> None:
     role = "main" if button.look in WIDE else "plain"
     if act is None:
         stage.button(shown, box, role)
+    elif act == stage.speak:
+        side = stage.theme.mm(9)
+        stage.sign(stage.target(box, button.look, act), "speaker", box.middle(side, side))
     else:
         stage.face(stage.target(box, button.look, act), box, button.label, role)
 
 
 def bar_widths(stage: Stage, items: list[Item], room: float) -> list[float]:
-    """Widths of the bar's buttons in pixels; plain ones take no more than they need."""
+    """Widths of the bar's buttons in pixels: what they want, else shared, none under its least."""
     own = [_own_width(stage, *item) for item in items]
     wide = [button.look in WIDE for button, _ in items]
     if not any(wide):
         spread = min(1.0, room / sum(own))
         return [width * spread for width in own]
-    narrow = sum(width for width, is_wide in zip(own, wide, strict=True) if not is_wide)
-    most = room * (0.55 if len(items) < 4 else 0.62)
-    if narrow > most:
-        squeeze = most / narrow
-        own = [w if is_wide else w * squeeze for w, is_wide in zip(own, wide, strict=True)]
-        narrow = most
-    broad = sum(width for width, is_wide in zip(own, wide, strict=True) if is_wide)
-    spread = (room - narrow) / broad
-    return [w * spread if is_wide else w for w, is_wide in zip(own, wide, strict=True)]
+    least = [
+        min(width, _least_width(stage, button))
+        for (button, _), width in zip(items, own, strict=True)
+    ]
+    spare = max(0.0, room - sum(least)) / max(1.0, sum(own) - sum(least))
+    widths = [low + (high - low) * min(1.0, spare) for low, high in zip(least, own, strict=True)]
+    over = max(0.0, room - sum(widths)) / sum(wide)
+    return [width + over * is_wide for width, is_wide in zip(widths, wide, strict=True)]
+
+
+def _least_width(stage: Stage, button: Button) -> float:
+    """The width at which a button's label still stands in two lines of the smallest size."""
+    role = "main" if button.look in WIDE else "plain"
+    text = _least(stage, button.label, role, bare=True) + stage.theme.mm(4)
+    return max(text, stage.theme.target)
 
 
 def _own_width(stage: Stage, button: Button, act: Callable[[], None] | None) -> float:
     role = "main" if button.look in WIDE else "plain"
+    if act is not None and act == stage.speak:
+        return stage.theme.target
     if act is not None:
         return max(_least(stage, button.label, role) + stage.theme.mm(4), stage.theme.mm(17))
     text = stage.measure(button.label, role, 9_999).width + stage.theme.mm(7)

@@ -160,7 +160,7 @@ def keys_width(stage: Stage) -> float:
 
 def _put_page(stage: Stage, listing: Listing, box: Box) -> None:
     keys, words = stage.cut_far(box, page_width(stage), stage.theme.mm(2))
-    size = stage.sizes(listing.role, bare=listing.bare)[-1]
+    size = _page_size(stage, listing, words)
     pages = _pages(stage, listing, words, size)
     at = min(stage.typed.page, len(pages) - 1)
     page_keys(stage, keys, at, len(pages))
@@ -168,6 +168,15 @@ def _put_page(stage: Stage, listing: Listing, box: Box) -> None:
     first = listing.first + sum(len(page) for page in pages[:at])
     shown = replace(listing, lines=pages[at], first=first)
     _put(stage, shown, words, size)
+
+
+def _page_size(stage: Stage, listing: Listing, box: Box) -> int:
+    """The least size; for a line that alone would be higher than the page, as small as it needs."""
+    least = stage.sizes(listing.role, bare=listing.bare)[-1]
+    for size in range(least, stage.sizes(listing.role, bare=True)[-1] - 1, -1):
+        if all(done.height <= box.h for done in set_lines(stage, listing, box.w, size)):
+            return size
+    return size
 
 
 def _pages(stage: Stage, listing: Listing, box: Box, size: int) -> list[tuple[str, ...]]:

@@ -133,9 +133,10 @@ class Stage:
         """A text set at the wanted size of its role, or at `size`."""
         return self.ruler.set(text, ROLES[role].weight, size or self.theme.font(role), width)
 
-    def fit(self, text: str, role: str, box: Box) -> Set:
+    def fit(self, text: str, role: str, box: Box, *, bare: bool = False) -> Set:
         """A text set as large as its role and the box allow."""
-        return self.ruler.fit(text, ROLES[role].weight, self.sizes(role), box.w, box.h)
+        sizes = self.sizes(role, bare=bare)
+        return self.ruler.fit(text, ROLES[role].weight, sizes, box.w, box.h)
 
     def text(
         self,
@@ -240,7 +241,9 @@ class Stage:
             inner = self._picture_on(press, inner, label, role, size, picture)
         if label:
             done = (
-                self.measure(label, role, inner.w, size) if size else self.fit(label, role, inner)
+                self.measure(label, role, inner.w, size)
+                if size
+                else self.fit(label, role, inner, bare=True)
             )
             self._place(press.label, _snug(inner, done, align, "middle"))
             press.label.show(done, press.ink, align)

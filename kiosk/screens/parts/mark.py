@@ -102,6 +102,21 @@ def _halt(canvas: Canvas, centre: paint.Point, side: float, ink: str, ground: st
     paint.stroke(canvas, ((x - side * 0.26, y), (x + side * 0.26, y)), ground, side * 0.15)
 
 
+def _speaker(canvas: Canvas, centre: paint.Point, side: float, ink: str, _ground: str) -> None:
+    """A loudspeaker and two waves of sound."""
+    x, y = centre[0] - side * 0.12, centre[1]
+    h, w = side * 0.14, side * 0.16
+    cone = ((x - 2 * w, y - h), (x - w, y - h), (x + w, y - 3 * h))
+    cone = (*cone, (x + w, y + 3 * h), (x - w, y + h), (x - 2 * w, y + h))
+    paint.outline(canvas, cone, ink)
+    for far in (0.2, 0.36):
+        arc = [(far * (1 - abs(at) / 6), far * at / 3) for at in range(-3, 4)]
+        bow = [(x + w + side * right, y + side * up) for right, up in arc]
+            (x + w + side * far * (1 - abs(t) / 6), y + side * far * t / 3) for t in range(-3, 4)
+        ]
+        paint.stroke(canvas, bow, ink, side * 0.07)
+
+
 def _bullet(canvas: Canvas, centre: paint.Point, side: float, ink: str, _ground: str) -> None:
     paint.disc(canvas, centre, side / 2, ink)
 
@@ -122,6 +137,7 @@ def _ticked(canvas: Canvas, centre: paint.Point, side: float, ink: str, ground: 
 
 
 MARKS: dict[str, Callable[[Canvas, paint.Point, float, str, str], None]] = {
+    "speaker": _speaker,
     "up": _up,
     "down": _down,
     "delete": _delete,
