@@ -112,8 +112,6 @@ def _speaker(canvas: Canvas, centre: paint.Point, side: float, ink: str, _ground
     for far in (0.2, 0.36):
         arc = [(far * (1 - abs(at) / 6), far * at / 3) for at in range(-3, 4)]
         bow = [(x + w + side * right, y + side * up) for right, up in arc]
-            (x + w + side * far * (1 - abs(t) / 6), y + side * far * t / 3) for t in range(-3, 4)
-        ]
         paint.stroke(canvas, bow, ink, side * 0.07)
 
 
