@@ -118,10 +118,11 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     targets = len(stage.targets)
     used = lists.put_listing(stage, listing, room)
     if asked is not None:
+        whole = clear_of_head(stage, whole)
         high = min(whole.h, max(stage.theme.target, box.y - whole.y + used))
         keys = lists.keys_width(stage) if len(stage.targets) > targets else 0.0
         area, _ = stage.cut_near(whole, whole.w - keys)
-        stage.reshape(asked, clear_of_head(stage, Box(area.x, area.y, area.w, high)))
+        stage.reshape(asked, Box(area.x, area.y, area.w, high))
     _foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
 
 
