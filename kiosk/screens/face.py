@@ -58,6 +58,7 @@ class Face(Widget):
         super().__init__(size=(panel.width_px, panel.height_px), size_hint=(None, None))
         self.panel, self.view = panel, View("idle", NOBODY)
         self._post, self._scale, self._left, self._draw_in = post, scale, left, draw
+        self._drawers: dict[str, Draw] = {}
         self.fresh = False  # drawn anew since somebody last looked
         self.posted: Callable[[Touched], None] | None = None
         self._labels = labels or Labels()
@@ -111,13 +112,19 @@ class Face(Widget):
         scale = max(self._scale, LARGE if view.large else 1.0)
         stage.waited, self.finger.held_s = self.rest.waited, self.rest.hold_s
         if self._draw_in:
-            stage.draw_with(self._draw_in(view.language))
+            stage.draw_with(self._drawer(view.language))
         stage.begin(Theme(self.panel, scale), view.left or self._left)
         put(stage, view)
         if self.rest.is_dim:
             stage.shade()
         stage.end()
         self.fresh = True
+
+    def _drawer(self, language: str) -> Draw:
+        """The way of drawing in a language, always the same one."""
+        if language not in self._drawers and self._draw_in:
+            self._drawers[language] = self._draw_in(language)
+        return self._drawers[language]
 
     def _turned(self) -> None:
         self.finger.quieten()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 
@@ -161,3 +163,27 @@ def test_a_text_that_reports_its_own_problem_is_found(root, found, window):
     root.add_widget(text)
 
     assert "too long for its box" in found()
+
+
+def test_a_line_higher_than_a_page_is_turned_over_by_its_own_lines(hand):
+    from kiosk.core.view import Aside
+    from kiosk.screens.geometry import problems
+    from kiosk.screens.theme import LARGE, SEVEN_INCH
+    from tests.screens.gallery import views
+
+    long = "\n".join(("It is the fastest one here that is gentle enough. " * 4,) * 2)
+    worked = Aside("How?", "How was this worked out?", "Back", (long, long))
+    it = hand(scale=LARGE)
+    it.show(replace(views()["step_plain"], asides=(worked,)))
+    it.face.stage.open_aside(0)
+    seen = set()
+
+    for _ in range(8):
+        it.frame()
+        seen.update(w.text for w in it.face.children if hasattr(w, "problem"))
+        assert problems(it.face, SEVEN_INCH) == []
+        down = [t for t in it.face.stage.targets if t.mark.parent and t.mark.name == "down"]
+        if down and down[0].live:
+            down[0].act()
+
+    assert sum("fastest" in text for text in seen) >= 1

@@ -62,7 +62,7 @@ def _put_words(stage: Stage, aside: Aside, box: Box) -> None:
     """The shop words one below another, turned by pages if there are many."""
     shown = View("step", frame.NOBODY, aside.title, aside.lines, asides=())
     box = title(stage, replace(shown, lines=("",)), box, replace(LINES, gap=0.2))
-    rows = max(1, int(box.h // stage.theme.room(ROW_MM)))
+    rows = max(1, int(box.h // stage.theme.room(ROW_MM * stage.theme.scale)))
     pages = [aside.words[at : at + rows] for at in range(0, len(aside.words), rows)]
     at = min(stage.typed.page, len(pages) - 1)
     if len(pages) > 1:
@@ -82,4 +82,5 @@ def _put_word(stage: Stage, word: ShopWord, box: Box) -> None:
         stage.card(word.picture, card)
     name, means = words.cut_top(stage.measure(word.name, "question", words.w).height, theme.mm(0.6))
     stage.text(word.name, "question", name, valign="top")
-    stage.text(word.means, "body", means, valign="top")
+    done = stage.fit(word.means, "body", means, bare=True)
+    stage.text(done, "body", means, valign="top")

@@ -78,7 +78,7 @@ def _call(stage: Stage, button: Button, box: Box, two: bool) -> Box:
     press.steady = button.look == "danger"
     above = theme.mm(0.3 if two else 1)
     press.shape(theme.mm(1.6), theme.mm(0.55), (height - box.h + above, above))
-    inset = -theme.mm(LETTERED[1]) if two else above
+    inset = theme.mm(0.7) - theme.mm(LETTERED[1]) if two else above  # inside the plate's edge
     face = Box(area.x, box.y + inset, width, box.h - 2 * inset)
     stage.face(press, face, button.label, "wrong")
     return Box(box.x + theme.mm(2.6), box.y, area.x - box.x - theme.mm(4.5), box.h)

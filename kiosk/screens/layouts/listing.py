@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from kiosk.screens.layouts.box import Box
@@ -179,10 +180,16 @@ def _page_size(stage: Stage, listing: Listing, box: Box) -> int:
     return size
 
 
+def _parts(stage: Stage, listing: Listing, box: Box, size: int) -> Iterator[str]:
+    """Every line; one that alone is higher than a page, by its own lines."""
+    for line, done in zip(listing.lines, set_lines(stage, listing, box.w, size), strict=True):
+        yield from line.split("\n") if done.height > box.h else (line,)
+
+
 def _pages(stage: Stage, listing: Listing, box: Box, size: int) -> list[tuple[str, ...]]:
     pages: list[tuple[str, ...]] = []
     page: tuple[str, ...] = ()
-    for line in listing.lines:
+    for line in _parts(stage, listing, box, size):
         longer = Listing((*page, line), listing.marker)
         if page and height(stage, longer, box.w, size) > box.h:
             pages.append(page)

@@ -27,6 +27,8 @@ from kiosk.screens.typed import Typed
 
 PICTURED, LETTERED = (0.8, 1.0), (1.5, 0.5)  # mm left free beside and above what a target bears
 
+MOST_PAINTED = 40  # drawings kept as they were painted: those of a job's turn, and some more
+
 Part = TypeVar("Part", bound=Widget)
 Draw = Callable[[Picture, float, float], Drawing]
 
@@ -66,6 +68,7 @@ class Stage:
         self._pools: dict[type[Widget], list[Widget]] = defaultdict(list)
         self._used: dict[type[Widget], int] = {}
         self._order: list[Widget] = []
+        self._painted: dict[object, Sheet] = {}  # the drawings shown last, the newest at the end
 
     def draw_with(self, draw: Draw) -> None:
         """Make drawings this way from now on."""
@@ -173,7 +176,16 @@ class Stage:
         """A drawing on a white card."""
         self.plate(box, "paper", "line", 1.9, 0.35)
         inner = box.inset(self.theme.mm(1.2))
-        self._paint_sheet(self.take(Sheet, inner), picture)
+        key = (picture, self._draw, inner, self.theme.scale, self.root.x, self.root.top)
+        sheet = self._painted.pop(key, None)
+        if sheet is None or sheet in self._order:
+            sheet = Sheet()
+            self._place(sheet, inner)
+            self._paint_sheet(sheet, picture)
+        self._painted[key] = sheet
+        if len(self._painted) > MOST_PAINTED:
+            del self._painted[next(iter(self._painted))]
+        self.put(sheet, inner)
 
     def _paint_sheet(self, sheet: Sheet, picture: Picture) -> None:
         """Large where the drawing still has room for all its labels, else to the panel."""
