@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import textstat
 
-from kiosk.cli.plan_page import values_in_words
 from kiosk.content import Loaded
 from kiosk.content.wording import MOST_WORDS, sentences
 from kiosk.core.model import Level
 from kiosk.core.plan import Plan, compile_plan
+from kiosk.core.plan.wording import named
 
 HARDEST_GRADE = 4
 LONGEST_BUTTON = 34  # what fits the smaller panel's button, numbers filled in
@@ -30,7 +30,7 @@ def plans(loaded: Loaded) -> list[Plan]:
 def filled(loaded: Loaded, name: str) -> set[str]:
     """Every shipped text of that name with its numbers filled in."""
     return {
-        loaded.words.maybe(f"step.{step.id}.{name}", **values_in_words(plan, loaded.words))
+        loaded.words.maybe(f"step.{step.id}.{name}", **named(dict(plan.values), loaded.words))
         for plan in plans(loaded)
         for path in (plan.fresh, plan.joining, plan.further, plan.clear)
         for step in path

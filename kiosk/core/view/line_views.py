@@ -39,7 +39,9 @@ def line_view(scene: Scene) -> View:
 def _number(scene: Scene, pupil: Pupil, waits: bool) -> Button:
     live = in_line(scene.shop, scene.kiosk, str(pupil.number), scene.now) is not None
     touch = Choose("line", str(pupil.number))
-    return Button(str(pupil.number), touch, "picked" if waits else "number", live)
+    if waits:
+        return Button(scene.say("form.picked", job=pupil.number), touch, "picked", live)
+    return Button(str(pupil.number), touch, "number", live)
 
 
 def _told(scene: Scene) -> tuple[str, ...]:
