@@ -3,26 +3,16 @@
 from __future__ import annotations
 
 from kiosk.core.model import Hole, Job
+from kiosk.core.plan.wording import hole_words
 from kiosk.core.view.scene import Scene
 
 
 def job_label(scene: Scene, job: Job, hole: Hole, suffix: str = "") -> str:
     """A job's name, and below it one kind of its holes; `suffix` is a text with `{what}`."""
-    what = hole_words(scene, job, hole)
+    what = hole_words(scene.words, job, hole)
     return f"{job_name(scene, job)}\n{scene.say(suffix, what=what) if suffix else what}"
 
 
 def job_name(scene: Scene, job: Job) -> str:
     """The job's name in the language."""
     return scene.say(f"job.{job.id}")
-
-
-def hole_words(scene: Scene, job: Job, hole: Hole) -> str:
-    """One kind of hole in words: how many, how wide, how deep, in what."""
-    return scene.say(
-        "job.hole_through" if hole.is_through else "job.hole_part_way",
-        diameter=hole.diameter,
-        depth=hole.depth or "",
-        holes=hole.count,
-        material=scene.say(f"material.{job.material}"),
-    )

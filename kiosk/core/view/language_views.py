@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kiosk.core.inputs import OpenPage, PickLanguage, TurnHabit
-from kiosk.core.kiosk.language_acts import language_offered, whose_screen
+from kiosk.core.kiosk.language_acts import language_offered
 from kiosk.core.kiosk.shop import HABITS
 from kiosk.core.view.scene import Scene, choice, head, leave
 from kiosk.core.view.shape import Button, View
@@ -17,11 +17,10 @@ MOST_NAMED = 4  # languages that call themselves by their word for *language*
 
 def language_view(scene: Scene) -> View:
     """Every language in its own words, with the remark that no speaker has checked it yet."""
-    pupil = scene.shop.roster.pupil(whose_screen(scene.shop, scene.kiosk))
     return View(
         screen="form",
         head=head(scene),
-        title=scene.say("language.title", number=pupil.number if pupil else "?"),
+        title=scene.say("language.title", number=scene.number_of(scene.pupil)),
         choices=(*(_choice(scene, code) for code in _codes(scene)), *_habits(scene)),
         buttons=(leave(scene),),
     )
@@ -39,7 +38,7 @@ def _choice(scene: Scene, code: str) -> Button:
 
 def _habits(scene: Scene) -> Iterator[Button]:
     """A switch for each habit that this kiosk can do something for."""
-    chosen = scene.shop.habits_of(whose_screen(scene.shop, scene.kiosk))
+    chosen = scene.shop.habits_of(scene.pupil)
     for habit in HABITS:
         label = scene.say(f"habit.{habit}")
         if habit in chosen:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.inputs import Act
 from kiosk.core.kiosk.lesson_acts import LONGER_MIN, TIGHTER
-from kiosk.core.view.scene import Scene, choice, head
+from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import Button, View
 
 
@@ -17,7 +17,7 @@ def longer_view(scene: Scene) -> View:
         choices=tuple(
             choice(scene.say("form.minutes", n=n), Act("longer_by", str(n))) for n in LONGER_MIN
         ),
-        buttons=(to_menu(scene),),
+        buttons=(to_page(scene, "menu"),),
     )
 
 
@@ -30,7 +30,7 @@ def tighter_view(scene: Scene) -> View:
         title=scene.say("form.tighter"),
         lines=scene.lines("form.tighter.say"),
         choices=tuple(_tighter(scene, what, what in asked) for what in TIGHTER),
-        buttons=(to_menu(scene),),
+        buttons=(to_page(scene, "menu"),),
     )
 
 
@@ -39,8 +39,3 @@ def _tighter(scene: Scene, what: str, asked: bool) -> Button:
     if asked:
         label = scene.say("form.picked", job=label)
     return Button(label, Act("tighten", what), "picked" if asked else "choice", live=not asked)
-
-
-def to_menu(scene: Scene) -> Button:
-    """Back to the menu of the adult who is signed in."""
-    return Button(scene.say("button.back"), Act("menu"))

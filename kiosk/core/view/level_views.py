@@ -8,7 +8,7 @@ from kiosk.core.kiosk.level_acts import pupil_in
 from kiosk.core.kiosk.levels import bit_classes, grant_of, is_beside, level_now, stands
 from kiosk.core.kiosk.pupils import PLAIN
 from kiosk.core.model import Level
-from kiosk.core.view.scene import Scene, choice, head
+from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import Button, View
 
 TITLES = ("group", "pupil", "bits", "to", "watched")
@@ -18,15 +18,14 @@ def level_view(scene: Scene) -> View:
     """The next question of five; each answer is added to what the page is about."""
     said = tuple(scene.kiosk.desk.about.split())
     makers = (_groups, _pupils, _bits, _levels, _watched)
-    before = " ".join(said[:-1])
-    back = Act("level", before) if len(said) > 1 else Act("menu")
+    back = ("level", " ".join(said[:-1])) if len(said) > 1 else ("menu", "")
     return View(
         screen="form",
         head=head(scene),
         title=scene.say(f"level.{TITLES[len(said)]}"),
         lines=_standing(scene, said),
         choices=makers[len(said)](scene, said),
-        buttons=(Button(scene.say("button.back"), back),),
+        buttons=(to_page(scene, *back),),
     )
 
 

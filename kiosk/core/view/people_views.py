@@ -6,7 +6,7 @@ from kiosk.core.inputs import Act
 from kiosk.core.kiosk.allowed import days_left, is_authorised, last_day, today
 from kiosk.core.kiosk.people_acts import ENDS_DAYS
 from kiosk.core.model import MAY, STANDING, Adult
-from kiosk.core.view.scene import Scene, choice, head, leave
+from kiosk.core.view.scene import Scene, choice, head, leave, to_page
 from kiosk.core.view.shape import Button, Keys, View
 
 GROUP = 5  # digits of a spare code are read in fives, those of a PIN in threes
@@ -14,13 +14,12 @@ GROUP = 5  # digits of a spare code are read in fives, those of a PIN in threes
 
 def people_view(scene: Scene) -> View:
     """All adults who are known, and a new one."""
-    known = [a for a in scene.shop.roster.adults if scene.kiosk.adults.find(a.ref)]
     return View(
         screen="form",
         head=head(scene),
         title=scene.say("people.title"),
-        choices=tuple(choice(adult_label(scene, a), Act("person", a.ref)) for a in known),
-        buttons=(_back(scene, "menu"), Button(scene.say("people.new"), Act("role"))),
+        choices=tuple(choice(adult_label(scene, a), Act("person", a.ref)) for a in scene.adults),
+        buttons=(to_page(scene, "menu"), Button(scene.say("people.new"), Act("role"))),
     )
 
 
@@ -48,7 +47,7 @@ def person_view(scene: Scene) -> View:
         title=scene.adult_name(ref),
         lines=(end_line(scene, ref),),
         choices=tuple(choice(scene.say(f"person.{name}"), act) for name, act in acts),
-        buttons=(_back(scene, "people"),),
+        buttons=(to_page(scene, "people"),),
     )
 
 
@@ -76,7 +75,7 @@ def role_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("role.title"),
         choices=tuple(choice(scene.say(f"role.{r}"), Act("person_new", r)) for r in MAY),
-        buttons=(_back(scene, "people"),),
+        buttons=(to_page(scene, "people"),),
     )
 
 
@@ -105,7 +104,7 @@ def until_view(scene: Scene) -> View:
         choices=tuple(
             choice(scene.say(f"until.{days}"), Act("authorise", f"{ref} {days}")) for days in ends
         ),
-        buttons=(_back(scene, "person", ref),),
+        buttons=(to_page(scene, "person", ref),),
     )
 
 
@@ -117,7 +116,7 @@ def badge_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("badge.title", name=scene.adult_name(ref)),
         lines=scene.lines("badge.say"),
-        buttons=(_back(scene, "person", ref),),
+        buttons=(to_page(scene, "person", ref),),
     )
 
 
@@ -134,7 +133,7 @@ def not_issued_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("not_issued.title"),
         lines=scene.lines("not_issued.say"),
-        buttons=(_back(scene, "person", ref),),
+        buttons=(to_page(scene, "person", ref),),
     )
 
 
@@ -165,9 +164,5 @@ def revoke_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("revoke.title", name=scene.adult_name(ref)),
         lines=scene.lines("revoke.say"),
-        buttons=(_back(scene, "person", ref), yes),
+        buttons=(to_page(scene, "person", ref), yes),
     )
-
-
-def _back(scene: Scene, page: str, about: str = "") -> Button:
-    return Button(scene.say("button.back"), Act(page, about))

@@ -17,14 +17,13 @@ from kiosk.core.view.shape import Button, Pad, View
 
 def names_view(scene: Scene) -> View:
     """Which adult."""
-    known = [a for a in scene.shop.roster.adults if scene.kiosk.adults.find(a.ref)]
     slipped = scene.kiosk.adults.slipped
     gone = scene.now.since(slipped) if slipped else None
     return View(
         screen="form",
         head=head(scene),
         title=scene.say(f"names.{scene.kiosk.desk.purpose}"),
-        choices=tuple(b for a in known for b in _name(scene, a)),
+        choices=tuple(b for a in scene.adults for b in _name(scene, a)),
         note=scene.say("names.unknown_badge") if gone and gone.s < DESK_FOR_S else "",
         buttons=(leave(scene),),
     )

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
-from kiosk.core.inputs import AskAdult, GoBack, LeavePage, SomethingWrong, StopEveryone, Touch
+from kiosk.core.inputs import Act, AskAdult, GoBack, LeavePage, SomethingWrong, StopEveryone, Touch
 from kiosk.core.kiosk.adult_acts import is_wanted
 from kiosk.core.kiosk.everyone import is_at_work, is_stopped
 from kiosk.core.kiosk.language_acts import whose_screen
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.machining.worked import Value
-from kiosk.core.model import Habit, Reading
+from kiosk.core.model import Adult, Habit, Reading
 from kiosk.core.plan.shape import PlanStep
-from kiosk.core.plan.wording import named
+from kiosk.core.plan.wording import named, pre_use_line
 from kiosk.core.session import Session
 from kiosk.core.units import Moment
 from kiosk.core.view.shape import Button, Head, Picture, View
@@ -34,6 +35,17 @@ class Scene:
     def for_adults(self) -> Scene:
         """The same in the school's language: what an adult reads on a pupil's screen."""
         return replace(self, words=self.school or self.words)
+
+    @cached_property
+    def pupil(self) -> str:
+        """The reference of the pupil whose screen stands; empty for adults' and the room's."""
+        return whose_screen(self.shop, self.kiosk)
+
+    @property
+    def adults(self) -> tuple[Adult, ...]:
+        """The adults who are let in, in the order of the roster."""
+        known = self.kiosk.adults
+        return tuple(a for a in self.shop.roster.adults if known.find(a.ref))
 
     def say(self, key: str, /, **values: object) -> str:
         """One text."""
@@ -77,8 +89,7 @@ class Scene:
 
     def pre_use(self, item: str) -> str:
         """The line of one item of the pre-use check, as this machine has it."""
-        own = f"pre_use.{self.shop.machine.id}.{item}"
-        return self.say(own if self.words.has(own) else f"pre_use.{item}")
+        return pre_use_line(self.words, self.shop.machine.id, item)
 
     @property
     def stops(self) -> Picture:
@@ -103,14 +114,14 @@ UNREAD = ("adult_check", "drilling", "form")  # an adult's, or nothing may lead 
 
 def scene_of(shop: Shop, kiosk: Kiosk, words: Words, now: Moment) -> Scene:
     """A pupil's screen is in the pupil's language, every other in the school's."""
-    pupil = whose_screen(shop, kiosk)
-    return Scene(shop, kiosk, words.of(shop.language_of(pupil)), now, words)
+    school = Scene(shop, kiosk, words, now, words)
+    language = shop.language_of(school.pupil)
+    return replace(school, words=words.of(language)) if language else school
 
 
 def as_used(scene: Scene, view: View) -> View:
     """A view in its language, as whoever reads it uses the screen."""
-    pupil = whose_screen(scene.shop, scene.kiosk)
-    habits = scene.shop.habits_of(pupil)
+    habits = scene.shop.habits_of(scene.pupil)
     read = "aloud" in habits and scene.shop.has_voice and view.screen not in UNREAD
     return replace(
         view,
@@ -154,6 +165,11 @@ def back(scene: Scene) -> Button:
 def leave(scene: Scene) -> Button:
     """Leave the desk's page."""
     return Button(scene.say("button.back"), LeavePage())
+
+
+def to_page(scene: Scene, page: str, about: str = "") -> Button:
+    """Back to a page of the adult who is signed in."""
+    return Button(scene.say("button.back"), Act(page, about))
 
 
 def adult(scene: Scene, purpose: str, key: str = "button.adult_pin") -> Button:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kiosk.core.model import Work
-from kiosk.core.plan.wording import named
+from kiosk.core.plan.wording import hole_words, named
 from kiosk.core.view import Picture
 from kiosk.core.words import Words
 from kiosk.export.sheets.values import Asked, Drawn, NoSheet, Row, drawn, title_of
@@ -78,23 +78,11 @@ def _size(work: Work, words: Words) -> str:
 def _hole(shown: Shown, words: Words) -> CardHole:
     pictures = pictures_of((shown,), DRAWINGS)
     return CardHole(
-        title=_title(shown, words),
+        title=hole_words(words, shown.job, shown.job.holes[shown.plan.hole]),
         facts=_facts(shown, words),
         pictures=tuple(_drawn(step, picture, shown, words) for step, picture in pictures),
         steps=_steps(shown, words),
         look_for=looked_for(shown.plan, words),
-    )
-
-
-def _title(shown: Shown, words: Words) -> str:
-    hole = shown.job.holes[shown.plan.hole]
-    kind = "job.hole_through" if hole.is_through else "job.hole_part_way"
-    return words.say(
-        kind,
-        diameter=hole.diameter,
-        depth=hole.depth or "",
-        holes=hole.count,
-        material=words.say(f"material.{shown.job.material}"),
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from kiosk.core.machining.belts import plate_doubts, speed_figures
 from kiosk.core.model import ContactPair, Machine
+from kiosk.core.plan.wording import pre_use_line
 from kiosk.core.words import Words
 from kiosk.export.sheets.values import Asked, Row
 
@@ -40,7 +41,7 @@ def fitting_sheet(asked: Asked) -> FittingSheet:
         doubts=_doubts(machine),
         contacts=_contacts(machine, words),
         seen=_seen(asked.seen, words),
-        pre_use=tuple(_line(machine, item.id, words) for item in machine.pre_use),
+        pre_use=tuple(pre_use_line(words, machine.id, item.id) for item in machine.pre_use),
         checks=tuple(Row(check.look, check.every) for check in installation),
         invented=machine.invented,
     )
@@ -98,8 +99,3 @@ def _seen(seen: Mapping[str, Any], words: Words) -> tuple[Row, ...]:
         )
         for each in seen.get("seen", ())
     )
-
-
-def _line(machine: Machine, item: str, words: Words) -> str:
-    own = f"pre_use.{machine.id}.{item}"
-    return words.say(own if words.has(own) else f"pre_use.{item}")
