@@ -18,8 +18,7 @@ from kiosk.people import (
     changes,
     group_as_plain,
     read_roster,
-    resolved,
-    roster_read,
+    take_in,
     unresolved,
     without_names,
 )
@@ -83,8 +82,6 @@ def _take_in(record: Path, groups: tuple[RosterGroup, ...], names: bool) -> None
 
 def _taken_in(opened: Record, groups: tuple[RosterGroup, ...], names: bool) -> dict[str, Any]:
     """Take it in here, as the running kiosk would."""
-    before, after = opened.groups(), resolved(opened, groups)
-    opened.keep_groups(after, names)
-    events = from_outside(opened.restore(), roster_read(before, after, BY)).events
-    record_events(opened, opened.restore(), events)
+    told, kiosk = take_in(opened, groups, names, BY), opened.restore()
+    record_events(opened, kiosk, from_outside(kiosk, told).events)
     return {"ok": True}

@@ -27,7 +27,7 @@ from kiosk.people.taking_in import (
     group_as_plain,
     group_from_plain,
     resolved,
-    roster_read,
+    take_in,
     unresolved,
     without_names,
 )
@@ -63,7 +63,7 @@ __all__ = [
     "pin_is_right",
     "read_roster",
     "resolved",
-    "roster_read",
+    "take_in",
     "to_erase",
     "unresolved",
     "with_refs",

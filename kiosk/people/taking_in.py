@@ -12,9 +12,24 @@ from kiosk.people.roster import RosterGroup, RosterPupil, with_refs
 
 
 class Refs(Protocol):
-    """What is asked of the record."""
+    """What is asked of the record for references."""
 
     def pupil_refs(self, group: str, numbers: Iterable[int]) -> dict[int, str]: ...
+
+
+class Lists(Refs, Protocol):
+    """What is asked of the record that keeps the roster."""
+
+    def groups(self) -> tuple[Group, ...]: ...
+
+    def keep_groups(self, groups: Sequence[Group], names: bool) -> None: ...
+
+
+def take_in(record: Lists, groups: Sequence[RosterGroup], names: bool, by: str) -> RosterRead:
+    """Keep the roster in place of the one before; what the record's log is to be told of it."""
+    before, after = record.groups(), resolved(record, groups)
+    record.keep_groups(after, names)
+    return roster_read(before, after, by)
 
 
 @dataclass(frozen=True)

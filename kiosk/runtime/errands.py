@@ -20,13 +20,13 @@ from kiosk.core.inputs import (
 from kiosk.core.kiosk import Kiosk
 from kiosk.export import Stick, find_stick
 from kiosk.people import (
+    BY,
     NotPossible,
     Office,
     RosterGroup,
     adult_to_issue,
     group_from_plain,
-    resolved,
-    roster_read,
+    take_in,
     to_erase,
 )
 from kiosk.runtime.doorkeeper import Doorkeeper
@@ -127,10 +127,9 @@ class Runners(Doorkeeper):
 
     def _roster(self, groups: list[RosterGroup], names: bool) -> tuple[Input | None, Any]:
         """Take a roster in: kept apart at once, told to the record, shown once it is written."""
-        before, after = self._record.groups(), resolved(self._record, groups)
-        self._record.keep_groups(after, names)
+        told = take_in(self._record, groups, names, BY)
         self._post(Command({"do": "names_changed"}, _nobody_waits))
-        return roster_read(before, after, "command"), {"ok": True}
+        return told, {"ok": True}
 
     def name_adult(self, name: str, role: str, kiosk: Kiosk) -> str:
         """Keep the name of a new adult; the reference, or nothing if it can't be."""

@@ -29,7 +29,7 @@ from kiosk.people import (
     pepper_for,
     read_roster,
     resolved,
-    roster_read,
+    take_in,
     without_names,
 )
 from kiosk.runtime.asked import Asked
@@ -100,12 +100,10 @@ def _take_in(record: Record, groups: tuple[RosterGroup, ...], names: bool) -> Ro
     """Take in the roster that the kiosk is started with; what to tell the record if it is new."""
     if not groups:
         return None
-    before = record.groups()
-    after = resolved(record, groups if names else without_names(groups))
-    if after == before:
+    groups = groups if names else without_names(groups)
+    if record.groups() == resolved(record, groups):
         return None
-    record.keep_groups(after, names)
-    return roster_read(before, after, "roster")
+    return take_in(record, groups, names, "roster")
 
 
 def _people(record: Record) -> Roster:
