@@ -78,7 +78,8 @@ def refuse(line: str) -> NoReturn:
     raise click.ClickException(line)
 
 
-def _unknown(option: str, found: str, allowed: Iterable[str]) -> NoReturn:
+def unknown(option: str, found: str, allowed: Iterable[str]) -> NoReturn:
+    """End the command: what was found, what is allowed, the nearest match."""
     words = tuple(allowed)
     advice = nearest(found, words)
     line = f"{option}: {found!r}; allowed: {', '.join(words)}"
@@ -90,14 +91,14 @@ def machine_called(content: Content, name: str) -> Machine:
     for machine in content.machines:
         if name.lower() in (machine.id.lower(), machine.name.lower()):
             return machine
-    _unknown("--machine", name, (machine.id for machine in content.machines))
+    unknown("--machine", name, (machine.id for machine in content.machines))
 
 
 def _material(content: Content, name: str) -> Material:
     for material in content.materials:
         if name.lower() in (material.id.lower(), material.name.lower()):
             return material
-    _unknown("--material", name, (material.name for material in content.materials))
+    unknown("--material", name, (material.name for material in content.materials))
 
 
 def _bit(content: Content, material: Material, name: str) -> BitKind:
@@ -106,7 +107,7 @@ def _bit(content: Content, material: Material, name: str) -> BitKind:
     for bit in content.bits:
         if name.lower() in (bit.id.lower(), bit.name.lower()):
             return bit
-    _unknown("--bit", name, (bit.id for bit in content.bits))
+    unknown("--bit", name, (bit.id for bit in content.bits))
 
 
 def usual_bit(content: Content, material: Material) -> BitKind:
@@ -121,7 +122,7 @@ def _level(name: str) -> Level:
     plain = name.lower().replace("_", " ").replace("-", " ")
     levels = {level.value: level for level in Level}
     if plain not in levels:
-        _unknown("--level", name, levels)
+        unknown("--level", name, levels)
     return levels[plain]
 
 
@@ -130,7 +131,7 @@ def _work(written: str) -> Work:
         return work(Text(written))
     except Fault as fault:
         if fault.allowed == ", ".join(SHAPES):
-            _unknown("--work", fault.found.strip("'"), SHAPES)
+            unknown("--work", fault.found.strip("'"), SHAPES)
         refuse(f"--work: {fault.found}; allowed: {fault.allowed}")
 
 

@@ -11,10 +11,9 @@ import click
 from rich.console import Console
 
 from kiosk.cli.check import at_school, at_sequences
-from kiosk.cli.plan import machine_called, refuse
+from kiosk.cli.plan import machine_called, refuse, unknown
 from kiosk.content import load
 from kiosk.core.model import Content, Job
-from kiosk.core.problems import nearest
 from kiosk.export.sheets import (
     FOR_ONE_MACHINE,
     KINDS,
@@ -76,9 +75,7 @@ def _machine(content: Content, kind: str, name: str) -> str:
 def _job(content: Content, name: str) -> Job:
     found = [j for j in content.jobs if name.lower() in (j.id.lower(), j.name.lower())]
     if not found:
-        known = tuple(job.id for job in content.jobs)
-        near = nearest(name, known)
-        refuse(f"--job: {name!r}; allowed: {', '.join(known)}" + (f"; {near}" if near else ""))
+        unknown("--job", name, (job.id for job in content.jobs))
     return found[0]
 
 

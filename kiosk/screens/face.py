@@ -10,7 +10,7 @@ from kivy.input import MotionEvent
 from kivy.uix.widget import Widget
 
 from kiosk.core.inputs import BadgeRead, Touch, Touched
-from kiosk.core.view import Head, Picture, View
+from kiosk.core.view import AT_REST, Head, Picture, View
 from kiosk.drawings.fonts import Fonts, fonts
 from kiosk.drawings.shapes import Drawing
 from kiosk.screens.finger import Finger
@@ -19,7 +19,7 @@ from kiosk.screens.layouts import put
 from kiosk.screens.layouts.asides import open_aside
 from kiosk.screens.layouts.stage import Draw, Stage
 from kiosk.screens.parts.ruler import Ruler
-from kiosk.screens.rest import AT_REST, Rest
+from kiosk.screens.rest import Rest
 from kiosk.screens.theme import LARGE, Panel, Theme
 
 NOBODY = Head("", "none", "", "", None)

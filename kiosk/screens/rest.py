@@ -6,7 +6,6 @@ from collections.abc import Callable
 
 DIM_AFTER_S = 180.0
 HOLD_S = 1.0  # a cloth moves on before that
-AT_REST = ("idle", "out_of_use")  # screens on which nobody is at the drill
 
 
 class Rest:

@@ -89,27 +89,16 @@ def name_pupils(connection: Connection, names: Mapping[str, str]) -> None:
         connection.execute(update(pupils).where(pupils.c.ref == ref).values(name=name))
 
 
-def keep_language(connection: Connection, ref: str, language: str) -> None:
-    """Keep the language that a pupil has chosen."""
-    chosen = update(pupils).where(pupils.c.ref == ref).values(language=language)
-    connection.execute(chosen)
+def keep_wish(connection: Connection, ref: str, wish: str, said: str) -> None:
+    """Keep what a pupil wishes: a `language`, or `habits` as words with spaces between."""
+    connection.execute(update(pupils).where(pupils.c.ref == ref).values({wish: said}))
 
 
-def keep_habits(connection: Connection, ref: str, habits: str) -> None:
-    """Keep how a pupil uses the screen: words with spaces between."""
-    connection.execute(update(pupils).where(pupils.c.ref == ref).values(habits=habits))
-
-
-def habits(connection: Connection) -> dict[str, str]:
-    """How pupils use the screen, by their references."""
-    asked = select(pupils.c.ref, pupils.c.habits).where(pupils.c.habits != "")
-    return {row.ref: row.habits for row in connection.execute(asked)}
-
-
-def languages(connection: Connection) -> dict[str, str]:
-    """The languages chosen, by the pupils' references."""
-    asked = select(pupils.c.ref, pupils.c.language).where(pupils.c.language != "")
-    return {row.ref: row.language for row in connection.execute(asked)}
+def wishes(connection: Connection, wish: str) -> dict[str, str]:
+    """The `language` or `habits` that pupils have chosen, by their references."""
+    said = pupils.c[wish]
+    asked = select(pupils.c.ref, said).where(said != "")
+    return {row.ref: row[1] for row in connection.execute(asked)}
 
 
 def erase(connection: Connection, what: str, ref: str) -> None:

@@ -95,22 +95,22 @@ class Kept:
     def keep_language(self, ref: str, language: str) -> None:
         """Keep the language that a pupil has chosen."""
         with self._connected.transaction() as connection:
-            erasable.keep_language(connection, ref, language)
+            erasable.keep_wish(connection, ref, "language", language)
 
     def keep_habits(self, ref: str, habits: str) -> None:
         """Keep how a pupil uses the screen."""
         with self._connected.transaction() as connection:
-            erasable.keep_habits(connection, ref, habits)
+            erasable.keep_wish(connection, ref, "habits", habits)
 
     def habits(self) -> dict[str, str]:
         """How pupils use the screen, by their references."""
         with self._connected.transaction() as connection:
-            return erasable.habits(connection)
+            return erasable.wishes(connection, "habits")
 
     def languages(self) -> dict[str, str]:
         """The languages chosen, by the pupils' references."""
         with self._connected.transaction() as connection:
-            return erasable.languages(connection)
+            return erasable.wishes(connection, "language")
 
     def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
         """Keep a note's text; its random id and the salted digest for its event."""

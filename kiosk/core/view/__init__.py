@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kiosk.core.view.shape import (
+    AT_REST,
     SCREENS,
     Aside,
     Band,
@@ -19,6 +20,7 @@ from kiosk.core.view.shape import (
 from kiosk.core.view.show import show
 
 __all__ = [
+    "AT_REST",
     "SCREENS",
     "Aside",
     "Band",

@@ -31,6 +31,8 @@ SCREENS = (
     "record_fault",
     "content_fault",
 )
+AT_REST = ("idle", "out_of_use")
+"""Screens on which nobody is at the drill: they can be wiped, and dim."""
 
 
 @dataclass(frozen=True)

@@ -47,7 +47,7 @@ from kiosk.core.view.pupil_views import (
 )
 from kiosk.core.view.question_views import question_view, reason_view
 from kiosk.core.view.scene import Scene, as_used, scene_of
-from kiosk.core.view.shape import View
+from kiosk.core.view.shape import AT_REST, View
 from kiosk.core.view.stick_views import download_view, span_view
 from kiosk.core.view.trouble_views import (
     clear_view,
@@ -93,8 +93,6 @@ _PAGES = {
     "reason": reason_view,
 }
 _FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_hazard")
-
-AT_REST = ("idle", "out_of_use")  # nobody is at the drill: the screen can be wiped
 
 
 def show(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, refusal: str = "") -> View:

@@ -13,7 +13,7 @@ from typing import Any
 from kiosk.export.sheets.accident import accident_form
 from kiosk.export.sheets.card import lesson_card
 from kiosk.export.sheets.fitting import fitting_sheet
-from kiosk.export.sheets.printing import as_page, as_pdf
+from kiosk.export.sheets.printing import as_page, pdf_of
 from kiosk.export.sheets.risk import risk_record
 from kiosk.export.sheets.values import PAPERS, Asked, NoSheet
 from kiosk.export.sheets.wall import wall_sheet
@@ -33,11 +33,6 @@ FOR_ONE_MACHINE = ("wall", "card", "commissioning")
 def page_of(kind: str, asked: Asked) -> str:
     """The sheet of that kind as one HTML page. Raises NoSheet where it can't be made."""
     return as_page(kind, KINDS[kind](asked), asked)
-
-
-def pdf_of(page: str) -> bytes:
-    """A sheet's page as PDF."""
-    return as_pdf(page)
 
 
 __all__ = ["FOR_ONE_MACHINE", "KINDS", "PAPERS", "Asked", "NoSheet", "page_of", "pdf_of"]

@@ -23,8 +23,8 @@ def as_page(kind: str, sheet: Any, asked: Asked) -> str:
     )
 
 
-def as_pdf(page: str) -> bytes:
-    """The page as PDF, in the letters of the screens."""
+def pdf_of(page: str) -> bytes:
+    """A sheet's page as PDF, in the letters of the screens."""
     from weasyprint import CSS, HTML
     from weasyprint.text.fonts import FontConfiguration
 
