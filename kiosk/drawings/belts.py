@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kiosk.drawings.lettering import LEAST_TEXT, caption, text_width, wrapped
+from kiosk.drawings.lettering import LEADING, LEAST_TEXT, caption, text_width, wrapped
 from kiosk.drawings.outlines import STROKE, THIN, arrow, box, label, rounded
 from kiosk.drawings.shapes import Area, Disc, Line
 from kiosk.drawings.sheet import Mark, Marks, Shapes, Sheet
 from kiosk.drawings.values import Values
 
 LARGEST, SMALLEST = 110.0, 50.0  # diameters where none are given
-LEAST_ROW = 5.2  # mm from one groove's number to the next
+LEAST_ROW = LEAST_TEXT * LEADING  # mm from one groove's number to the next
 NUMBERS = 10.5  # mm at the left for the grooves' numbers
 STEM = 9.0  # mm under the pulleys for motor and spindle
 SPEED = LEAST_TEXT * 1.8  # mm under these for a line of the speed

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from kiosk.drawings.shapes import Label
 
 LEAST_TEXT = 3.5  # capital height in mm: 20 arc minutes at 600 mm, ISO 9241-303
-LEADING = 1.6  # from line to line, for a capital height of 1
+LEADING = 1.7  # from line to line of Inter, for a capital height of 1
 DESCENT = 0.3  # of a capital's height, under the baseline
 EM = 1 / 0.727  # of Inter, for a capital height of 1
 # Widths in ems of Inter's letters in bold, rounded up.
@@ -47,9 +47,10 @@ def text_box(label: Label) -> tuple[float, float, float, float]:
 
 
 def overlap(one: Label, other: Label) -> bool:
-    """Whether two texts lie on each other."""
+    """Whether two texts lie on each other or closer than the lines of one text."""
     a, b = text_box(one), text_box(other)
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+    gap = (LEADING - 1 - DESCENT) * min(one.size, other.size) - 0.05
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] + gap and b[1] < a[3] + gap
 
 
 def caption(

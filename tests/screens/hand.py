@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from kivy.base import EventLoop
 from kivy.input import MotionEvent
 
 from kiosk.core.inputs import Touched
-from kiosk.core.view import View
+from kiosk.core.view import Picture, View
+from kiosk.drawings import draw
+from kiosk.drawings.shapes import Drawing
 from kiosk.screens.face import Face
 from kiosk.screens.parts.press import Press
 from kiosk.screens.theme import SEVEN_INCH, Panel
+from tests.core.story import WORDS
 
 
 class Tip(MotionEvent):
@@ -25,6 +30,11 @@ class Tip(MotionEvent):
         self.sx, self.sy = args
         self.profile = ("pos",)
         super().depack(args)
+
+
+def drawn_in(language: str) -> Callable[[Picture, float, float], Drawing]:
+    """Drawings with their words and numbers in a language, as the app makes them."""
+    return partial(draw, words=WORDS.of(language))
 
 
 class Hand:
@@ -42,7 +52,7 @@ class Hand:
         self.posted: list[Touched] = []
         self.heard: list[View] = []
         told = {"scale": scale, "left": left, "speak": self.heard.append, "now": self.now}
-        self.face = Face(panel, self.posted.append, **told)
+        self.face = Face(panel, self.posted.append, draw=drawn_in, **told)
         EventLoop.ensure_window()
         EventLoop.status = "started"
         window.add_widget(self.face)
