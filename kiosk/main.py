@@ -104,6 +104,8 @@ def run_kiosk(
             labels=_labels(running.words),
             draw=lambda language: partial(draw, words=running.words.of(language)),
             shown=partial(_log_shown, log) if log else None,
+            listen=running.listen,
+            restless=running.restless,
             speak=voice.tell,
             scale=scale,
             left=left,

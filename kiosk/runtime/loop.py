@@ -37,10 +37,11 @@ from kiosk.core.words import Words
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
 from kiosk.runtime.speaking import learned, may_wish, said_on
-from kiosk.runtime.turning import Standing, Unwritten, take, take_sample, take_time
+from kiosk.runtime.turning import Standing, Unwritten, ahead, take, take_sample, take_time
 from kiosk.runtime.typed import Typed
 
 ANSWER_FOR_US = 5_000_000  # how long a refusal stays on the screen
+BUSY_FOR_US = ANSWER_FOR_US // 3  # how long it is said that a touch came while one was being saved
 WARN_AFTER_US = 50_000  # a commit that takes longer no longer holds back a warning
 SLOW_AFTER_US = 2_000_000  # a commit that takes longer is said, and nothing goes further
 RETRY_S = 1.0
@@ -79,6 +80,7 @@ class Loop:
         self._turned = threading.Condition()
         self._turns = 0
         self.on_turn: Callable[[], None] = lambda: None
+        self.on_news: Callable[[], None] = lambda: None  # the view has changed; from any thread
         self._view = replace(show(shop, kiosk, words, now), number=1, seq=keeper.head[0])
 
     # --- from any thread -------------------------------------------------------------------
@@ -94,6 +96,8 @@ class Loop:
                 return
             self._touch_waits = True
         self.inbox.put(given)
+        if self._writing is not None:
+            self.on_news()
 
     def post_and_wait(self, given: Touched, seconds: float = 0.02) -> None:
         """Hand in a touch and wait a moment for its turn, so that most answers come at once."""
@@ -102,12 +106,17 @@ class Loop:
             self.post(given)
             self._turned.wait_for(lambda: self._turns > before, seconds)
 
+    @property
+    def is_restless(self) -> bool:
+        """Whether the view may soon be another one with no news of it: a commit takes long."""
+        return self._writing is not None or self._clock.us() - self._busy_us < BUSY_FOR_US
+
     def latest(self) -> View:
         """The newest view; during a long commit a warning or the slow card itself."""
         view, writing, us = self._view, self._writing, self._clock.us()
         if writing is not None and us - writing[0] > WARN_AFTER_US:
             view = self._view_while_writing(view, writing, us)
-        if us - self._busy_us < ANSWER_FOR_US // 3:
+        if us - self._busy_us < BUSY_FOR_US:
             view = replace(view, answer=said_on(view, self.words, "answer.saving"))
         return view
 
@@ -117,22 +126,13 @@ class Loop:
         if us - since > SLOW_AFTER_US:
             slow = record_fault_view(self.shop, self.kiosk, self.words, now, "slow")
             return replace(slow, number=view.number, seq=view.seq)
-        ahead = self._ahead(standing, self.inbox.look(), now)
-        if not ahead.warning:
+        coming = ahead(self.shop, standing, self.inbox.look(), now)
+        if not coming.warning:
             return replace(view, unsaved=said_on(view, self.words, "unsaved.saving"))
-        warned = show(self.shop, ahead.kiosk, self.words, now)
+        warned = show(self.shop, coming.kiosk, self.words, now)
         return self._numbered(
             replace(warned, unsaved=said_on(warned, self.words, "unsaved.warning"))
         )
-
-    def _ahead(self, standing: Standing, lot: Lot, now: Moment) -> Standing:
-        """What a warning in the inbox would lead to, without waiting for the card."""
-        for sample in lot.samples:
-            standing = take_sample(self.shop, standing, sample, now)
-        for touched in lot.touches:
-            if isinstance(touched.touch, SomethingWrong):
-                standing = take(self.shop, standing, touched, now)
-        return standing
 
     # --- the loop's own thread ---------------------------------------------------------------
 
@@ -257,8 +257,7 @@ class Loop:
 
     def _turn_in_trouble(self, trouble: Unwritten, lot: Lot, now: Moment) -> None:
         """Readings and warnings still count; touches and results wait for the record."""
-        warnings = tuple(t for t in lot.touches if isinstance(t.touch, SomethingWrong))
-        standing = self._ahead(trouble.standing, Lot(lot.samples, warnings), now)
+        standing = ahead(self.shop, trouble.standing, lot, now)
         trouble.standing, trouble.held = standing, (*trouble.held, *lot.results)
         if now.us >= trouble.next_try_us and self._write(standing, now):
             held, self._trouble = trouble.held, None
@@ -274,7 +273,9 @@ class Loop:
         self._publish(record_fault_view(self.shop, kiosk, self.words, now, why))
 
     def _publish(self, view: View) -> None:
-        self._view = self._numbered(view)
+        before, self._view = self._view, self._numbered(view)
+        if self._view != before:
+            self.on_news()
 
     def _numbered(self, view: View) -> View:
         """The view with its number: one more than the last if what can be touched has changed."""

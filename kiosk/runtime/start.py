@@ -54,13 +54,17 @@ class Issued(NamedTuple):
 class Running:
     """A kiosk that runs: what the screen asks and what ends it.
 
-    `issued` holds what the first technician was issued at this start, if it was the first.
+    `listen` takes what is to be called, from any thread, when there is another view, and
+    `restless` says whether there may be one with no such call. `issued` holds what the first
+    technician was issued at this start, if it was the first.
     """
 
     latest: Callable[[], View]
     post: Callable[[Touched], None]
     stop: Callable[[], None]
     words: Words
+    listen: Callable[[Callable[[], None]], None] = lambda call: None
+    restless: Callable[[], bool] = lambda: False
     loop: Loop | None = None
     issued: Issued | None = None
     fault: str = ""
@@ -173,7 +177,12 @@ def _run(
         reader.start()
     runners.tidy(_kept_for(settings), (p.ref for g in shop.roster.groups for p in g.pupils))
     stop = _stopper(loop, runners, asked, reader, record, clock)
-    return Running(loop.latest, loop.post_and_wait, stop, words, loop, issued)
+
+    def listen(call: Callable[[], None]) -> None:
+        loop.on_news = call
+
+    news = {"listen": listen, "restless": lambda: loop.is_restless}
+    return Running(loop.latest, loop.post_and_wait, stop, words, **news, loop=loop, issued=issued)
 
 
 def _kept_for(settings: Settings) -> Retention:

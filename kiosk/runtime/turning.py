@@ -19,11 +19,11 @@ from kiosk.core.events import (
     TroubleNamed,
     TroubleSeen,
 )
-from kiosk.core.inputs import DeadlinePassed, Input, ReadingIs
+from kiosk.core.inputs import DeadlinePassed, Input, ReadingIs, SomethingWrong
 from kiosk.core.kiosk import Kiosk, Shop, advance, decide, next_deadline
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
-from kiosk.runtime.inbox import Command
+from kiosk.runtime.inbox import Command, Lot
 
 WARNINGS = (Interrupted, TroubleSeen, TroubleNamed, RunWithoutOkSeen)
 DEADLINES_A_TURN = 8
@@ -86,6 +86,16 @@ def take_sample(shop: Shop, standing: Standing, sample: Sample, now: Moment) -> 
     """Evaluate one sample and take in each reading that changed."""
     contacts, changes = evaluate(standing.contacts, shop.machine.wiring, sample)
     return _take_changes(shop, replace(standing, contacts=contacts), changes, now)
+
+
+def ahead(shop: Shop, standing: Standing, lot: Lot, now: Moment) -> Standing:
+    """What readings and warnings in the inbox would lead to, without waiting for the card."""
+    for sample in lot.samples:
+        standing = take_sample(shop, standing, sample, now)
+    for touched in lot.touches:
+        if isinstance(touched.touch, SomethingWrong):
+            standing = take(shop, standing, touched, now)
+    return standing
 
 
 def take_time(shop: Shop, standing: Standing, now: Moment) -> Standing:

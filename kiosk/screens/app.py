@@ -37,11 +37,15 @@ def run(
     fullscreen: bool = False,
     embed_height: int = 0,
     on_beat: Callable[[], None] | None = None,
+    listen: Callable[[Callable[[], None]], None] | None = None,
+    restless: Callable[[], bool] | None = None,
     speak: Callable[[View], None] | None = None,
 ) -> int:
     """Show the kiosk until it is told to end; returns the process's exit code.
 
-    `latest` gives the View to show and `post` takes a touch; both return at once. `embed` makes
+    `latest` gives the View to show and `post` takes a touch; both return at once. `listen` is
+    given what to call, from any thread, when there is another View; without it, and while
+    `restless` says that there may be one without a call, it is asked for often. `embed` makes
     one more widget to stand `embed_height` pixels high under the panel. `on_ready` is called
     after the first frame, `shown` after every View that was drawn (with the face that drew it,
     which knows where its targets are), `on_beat` at each look for a new View. `draw` gives
@@ -58,6 +62,9 @@ def run(
     face = Face(panel, post, labels=labels, draw=draw, scale=scale, left=left, speak=speak)
     app = KioskApp(face, latest, title=title, embed=embed)
     app.on_ready, app.shown, app.on_beat = on_ready, shown, on_beat
+    if listen is not None:
+        app.restless = restless or (lambda: False)
+        listen(app.news)
     return app.run_to_end()
 
 

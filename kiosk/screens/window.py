@@ -26,8 +26,8 @@ LOG = logging.getLogger(__name__)
 
 Shown = Callable[[View, Face], None]
 
-LOOK_S = 1 / 25  # how often the latest View is asked for
-ANSWER_S = 0.02  # how long an answer to a touch is waited for
+LOOK_S = 0.5  # how often the latest View is asked for where nothing is going on
+OFTEN_S = 1 / 25  # and where there may be another one soon
 MOST_FAULTS = 20  # in a minute; then the process ends, and is started afresh
 
 
@@ -87,8 +87,11 @@ class KioskApp(App):
         self._last: View | None = None
         self._ready = self._ending = False
         self._look = Every(self._poll, LOOK_S)
+        self.restless: Callable[[], bool] = lambda: True
+        self.news = Clock.create_trigger(self._called)
+        self._soon = Clock.create_trigger(self._called, OFTEN_S)
         self._code = 0
-        face.posted = self._wait_for_answer
+        face.posted = self._answered
         self._reader = Reader(face.badge, time.monotonic)
 
     # --- beginning and end ---
@@ -150,6 +153,11 @@ class KioskApp(App):
             self.on_beat()
         self._take(self._latest())
         self._face.beat()
+        if self.restless():
+            self._soon()
+
+    def _called(self, _dt: float) -> None:
+        self._poll()
 
     def _take(self, view: View) -> bool:
         if view is self._last or view == self._last:
@@ -164,13 +172,10 @@ class KioskApp(App):
                 self.stop()
         return True
 
-    def _wait_for_answer(self, _touched: Touched) -> None:
-        """After a touch: show its answer at once if it comes at once."""
-        until = time.monotonic() + ANSWER_S
-        while time.monotonic() < until:
-            if self._take(self._latest()):
-                return
-            time.sleep(0.001)
+    def _answered(self, _touched: Touched) -> None:
+        """After a touch: show its answer if it has come already, or look out for it."""
+        if not self._take(self._latest()):
+            self._soon()
 
     def _flipped(self, _window: object) -> None:
         """A frame stands on the screen: tell of the View that it shows."""

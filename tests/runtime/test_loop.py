@@ -189,3 +189,19 @@ def test_a_pin_checked_too_late_gives_no_ok() -> None:
     assert "PinPassed" in kinds
     assert "OkGiven" not in kinds
     assert driven.loop.kiosk.session.halt is not None
+
+
+def test_news_is_told_of_another_view_and_of_nothing_else() -> None:
+    driven = Driven(in_set_up())
+    told: list[str] = []
+    driven.loop.on_news = lambda: told.append(driven.loop.latest().title)
+
+    driven.turn()
+    driven.loop.post(Sample(driven.clock.us()))
+    driven.turn()
+    nothing_new = list(told)
+    driven.touch(SeenRight(driven.loop.kiosk.session.step.id))
+
+    assert nothing_new == []
+    assert told == [driven.loop.latest().title]
+    assert not driven.loop.is_restless

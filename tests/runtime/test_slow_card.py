@@ -71,3 +71,17 @@ def test_after_two_seconds_unsaved_the_kiosk_says_so() -> None:
 
     assert slow.screen == "record_fault"
     assert slow.title == WORDS.say("record_fault.slow")
+
+
+def test_the_screens_are_told_to_look_often_while_a_commit_lasts() -> None:
+    driven = Driven(in_set_up())
+    told: list[bool] = []
+    thread = slow_commit(driven, SeenRight(driven.loop.kiosk.session.step.id))
+    driven.loop.on_news = lambda: told.append(driven.loop.is_restless)
+
+    driven.loop.post(Touched(driven.loop.latest().number, SomethingWrong()))
+    during = list(told)
+    finish(driven, thread)
+
+    assert during == [True]
+    assert not driven.loop.is_restless
