@@ -17,6 +17,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
+    "report": ("kiosk.cli.report", "Report on a record or on downloads, page and workbook."),
     "roster": ("kiosk.cli.roster", "Show what a roster file would change, and take it in."),
     "sheet": ("kiosk.cli.sheet", "Print a sheet: assessment, wall, card, commissioning, accident."),
     "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),

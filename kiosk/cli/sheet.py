@@ -23,6 +23,7 @@ from kiosk.export.sheets import (
     page_of,
     pdf_of,
 )
+from kiosk.export.whole import write_whole
 
 
 @click.command("sheet")
@@ -101,13 +102,9 @@ def _page(kind: str, asked: Asked) -> str:
 def _write(to: Path, name: str, page: str) -> None:
     """Both files, whole or not at all; an older sheet of that name gives way."""
     console = Console(highlight=False, soft_wrap=True)
-    made = ((f"{name}.html", page.encode()), (f"{name}.pdf", pdf_of(page)))
+    made = {f"{name}.html": page.encode(), f"{name}.pdf": pdf_of(page)}
     try:
-        to.mkdir(parents=True, exist_ok=True)
-        for file, data in made:
-            part = to / f"{file}.part"
-            part.write_bytes(data)
-            part.replace(to / file)
-            console.print(str(to / file), markup=False)
+        for path in write_whole(to, made):
+            console.print(str(path), markup=False)
     except OSError as error:
         refuse(f"--to {to}: {error.strerror}; name a folder that can be written")

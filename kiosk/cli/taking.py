@@ -12,7 +12,7 @@ from kiosk.cli.asking import ask
 from kiosk.clock import Clock
 from kiosk.core.events import Downloaded, Entry, KioskStarted
 from kiosk.core.kiosk import advance
-from kiosk.core.report import week
+from kiosk.core.report import Log, report
 from kiosk.export import About, make_download
 from kiosk.store import ReadOnlyRecord, Record, Span
 
@@ -54,7 +54,8 @@ def take(
         if span.last < span.first:
             raise NothingThere("there are no events to take away")
         about = _about(opened, span)
-        counts = week(opened.entries(span.first, span.last))
+        log = Log(opened.entries(span.first, span.last), opened.log, about.machine)
+        counts = report((log,))
         lines = opened.stretch(span.first, span.last)
         folder = make_download(to, about, lines, counts, span.size, progress, is_stick)
         return Taken(folder, opened.log, span)

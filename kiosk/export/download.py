@@ -11,11 +11,12 @@ from contextlib import ExitStack
 from hashlib import sha256
 from pathlib import Path
 
-from kiosk.core.report import Week
-from kiosk.export import manifest, page
+from kiosk.core.report import Report
+from kiosk.export import manifest
 from kiosk.export.faults import DownloadFault, fault_of
 from kiosk.export.folder import Folder, Part, Written
 from kiosk.export.manifest import About
+from kiosk.export.report import Made, Told, report_page
 from kiosk.export.rows import StoredLine, StoredLines, row_of
 from kiosk.export.table import Table
 from kiosk.export.workbook import Workbook, WorkbookFault
@@ -31,7 +32,7 @@ def make_download(
     to: Path,
     about: About,
     lines: StoredLines,
-    week: Week,
+    report: Report,
     size: int = 0,
     progress: Progress = lambda done, whole: None,
     mounted: bool = False,
@@ -49,7 +50,7 @@ def make_download(
             name = free_name(root, about)
             with root.make(name) as inner:
                 try:
-                    _fill(inner, about, lines, week, progress)
+                    _fill(inner, about, lines, report, progress)
                     root.sync()
                     inner.still_there()
                 except BaseException:
@@ -78,10 +79,12 @@ def _ask_for_room(root: Folder, size: int) -> None:
         raise DownloadFault("full", root.path, more)
 
 
-def _fill(inner: Folder, about: About, lines: StoredLines, week: Week, progress: Progress) -> None:
+def _fill(
+    inner: Folder, about: About, lines: StoredLines, report: Report, progress: Progress
+) -> None:
     files = (
-        *_write_lines(inner, about, lines, week, progress),
-        _write(inner, PAGE, page.page(about, week)),
+        *_write_lines(inner, about, lines, report, progress),
+        _write(inner, PAGE, _page(about, report)),
     )
     inner.sync()
     whole = (*files, _write(inner, manifest.NAME, manifest.to_bytes(about, files)))
@@ -90,15 +93,20 @@ def _fill(inner: Folder, about: About, lines: StoredLines, week: Week, progress:
         inner.read_back(file)
 
 
+def _page(about: About, report: Report) -> bytes:
+    made = Made(about.span, about.software, about.made)
+    return report_page(report, Told(), made, about).encode() + b"\n"
+
+
 def _write_lines(
-    inner: Folder, about: About, lines: StoredLines, week: Week, progress: Progress
+    inner: Folder, about: About, lines: StoredLines, report: Report, progress: Progress
 ) -> tuple[Written, ...]:
     """The evidence; then its two views, in a second pass over the lines."""
     with ExitStack() as stack:
         parts = [stack.enter_context(inner.writing(n)) for n in (EVENTS, TABLE, WORKBOOK)]
         evidence = write_evidence(parts[0], lines)
-        table, book = Table(parts[1]), stack.enter_context(Workbook(parts[2], week))
-        offsets = dict(week.offsets)
+        table, book = Table(parts[1]), stack.enter_context(Workbook(parts[2], report))
+        offsets = dict(report.offsets)
         for line in _followed(about, lines, evidence, progress):
             row = row_of(line, offsets)
             table.add(row)

@@ -1,17 +1,16 @@
-"""week.xlsx: the counts and the events. Texts are written as texts, never as formulas or links."""
+"""week.xlsx: the report and the events. Texts are written as texts, never as formulas or links."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from tempfile import TemporaryDirectory
-from typing import Any
 
 import xlsxwriter
 from xlsxwriter.exceptions import XlsxFileError as WorkbookFault
 
-from kiosk.core.report import Week
-from kiosk.export.counts import sections
+from kiosk.core.report import Report
 from kiosk.export.folder import Part
+from kiosk.export.report import Told, add_report, story
+from kiosk.export.report.workbook import put
 from kiosk.export.rows import Row
 
 __all__ = ["Workbook", "WorkbookFault"]
@@ -27,12 +26,12 @@ class Workbook:
     Rows wait in a temporary folder that is taken away in any case.
     """
 
-    def __init__(self, part: Part, week: Week) -> None:
+    def __init__(self, part: Part, report: Report) -> None:
         self._waiting = TemporaryDirectory(prefix="workbook-")
         options = {"constant_memory": True, "tmpdir": self._waiting.name}
         self._book = xlsxwriter.Workbook(part, options)
         self._bold = self._book.add_format({"bold": True})
-        self._counts(week)
+        add_report(self._book, story(report, Told()))
         self._sheets = 0
         self._begin_events()
 
@@ -40,7 +39,7 @@ class Workbook:
         """Write one event; a further sheet begins when one is full."""
         if self._next > MOST_ROWS:
             self._begin_events()
-        self._put(self._sheet, self._next, row)
+        put(self._sheet, self._next, row)
         self._next += 1
 
     def finish(self) -> None:
@@ -60,22 +59,5 @@ class Workbook:
         self._sheet.freeze_panes(1, 0)
         for column, title in enumerate(Row._fields):
             self._sheet.set_column(column, column, WIDTHS.get(title, 16))
-        self._put(self._sheet, 0, Row._fields, self._bold)
+        put(self._sheet, 0, Row._fields, self._bold)
         self._next = 1
-
-    def _counts(self, week: Week) -> None:
-        sheet = self._book.add_worksheet("Counts")
-        sheet.set_column(0, 0, 44)
-        at = 0
-        for section in sections(week):
-            self._put(sheet, at, (section.title,), self._bold)
-            for below, row in enumerate(section.rows, 1):
-                self._put(sheet, at + below, (row.what, row.count))
-            at += len(section.rows) + 2
-
-    def _put(self, sheet: Any, at: int, values: Iterable[object], form: Any = None) -> None:
-        for column, value in enumerate(values):
-            if isinstance(value, int | float):
-                sheet.write_number(at, column, value, form)
-            else:
-                sheet.write_string(at, column, str(value), form)

@@ -26,7 +26,7 @@ from kiosk.store.schema import schema_of
 from kiosk.store.tables import SCHEMAS
 
 DAY_US = 86_400_000_000
-SPANS = {"week": 7 * DAY_US, "term": 98 * DAY_US}
+SPANS = {"week": 7 * DAY_US, "term": 98 * DAY_US, "year": 366 * DAY_US}
 
 
 @dataclass(frozen=True)
@@ -95,10 +95,10 @@ class ReadOnlyRecord:
         return self._head.seq, self._head.hash
 
     def span(self, name: str) -> Span:
-        """The stretch called `week`, `term`, `since-last` or `all`, always up to `head`.
+        """The stretch called `week`, `term`, `year`, `since-last` or `all`, always up to `head`.
 
-        A week is the lines of the last 7 days by the wall clock, a term of 98; both are the
-        shortest stretch by number that holds them, so a wrong clock can only make it longer.
+        A week is the lines of the last 7 days by the wall clock, a term of 98, a year of 366; each
+        is the shortest stretch by number that holds them, so a wrong clock can only make it longer.
         """
         with self._faults() as connection:
             first = max(self._first(connection, name), self.begin.first)
@@ -134,6 +134,11 @@ class ReadOnlyRecord:
                 until = min(last, begin + queries.LONG_PAGE - 1)
                 block = queries.block_of(connection, self.log, begin, until)
             yield block
+
+    def plan_of(self, digest: str) -> Plan | None:
+        """The plan kept under a digest; raises RecordFault if it can't be read."""
+        with self._faults() as connection:
+            return queries.plan_of(connection, digest)
 
     def stretch(self, first: int, last: int) -> Stretch:
         """The stored lines `first` to `last`, to be gone through as often as needed."""

@@ -1,7 +1,8 @@
-"""The week's counts, folded from entries."""
+"""What a report counts, folded from entries."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import fields, is_dataclass
 
 from hypothesis import given
@@ -29,7 +30,7 @@ from kiosk.core.events import (
     TakenOutOfUse,
     TroubleNamed,
 )
-from kiosk.core.report import ClockRemark, Week, corrected, week
+from kiosk.core.report import ChainFault, ClockRemark, Drill, Log, Report, corrected, report
 from kiosk.core.units import Moment
 from tests.recording import plan_of, started
 
@@ -38,8 +39,12 @@ BLOCK = plan_of("pen_block")
 PLANS = {TAG.digest: TAG, BLOCK.digest: BLOCK}
 
 
-def counted(*events: Event, quality: int = 2) -> Week:
-    return week(
+def report_of(entries: Iterable[Entry]) -> Report:
+    return report((Log(entries),))
+
+
+def counted(*events: Event, quality: int = 2) -> Report:
+    return report_of(
         Entry(
             n,
             Moment("b", n, 1000 + n, quality),
@@ -50,19 +55,26 @@ def counted(*events: Event, quality: int = 2) -> Week:
     )
 
 
+def drill(found: Report) -> Drill:
+    return found.drills[0]
+
+
 def reading(name: str, value: str, at_start: int = 0) -> ReadingChanged:
     return ReadingChanged(name, value, "settled", at_start)
 
 
 def test_nothing_recorded_counts_nothing() -> None:
-    assert week(()) == Week()
+    found = report_of(())
+
+    assert (found.entries, found.drilled, found.ranks, found.steps) == (0, 0, {}, ())
+    assert report(()) == Report(lapses=120, set_ups=(("fresh", None), ("joining", None)))
 
 
 def test_it_says_which_stretch_it_is_of() -> None:
     found = counted(PreUsePassed("a1"), LessonOpened("a1", "g", (), 60))
 
-    assert (found.first, found.last, found.entries) == (11, 12, 2)
-    assert (found.first_wall_us, found.last_wall_us) == (1011, 1012)
+    assert (drill(found).first, drill(found).last, found.entries) == (11, 12, 2)
+    assert (drill(found).first_wall_us, drill(found).last_wall_us) == (1011, 1012)
 
 
 def test_holes_are_counted_by_job_and_bit_the_most_frequent_first() -> None:
@@ -80,9 +92,9 @@ def test_holes_are_counted_by_job_and_bit_the_most_frequent_first() -> None:
         ("pen_block", BLOCK.set_up.bit, 2),
         ("key_tag", TAG.set_up.bit, 1),
     )
-    assert (found.drilled, found.sensed, found.said) == (3, 2, 1)
-    assert found.sessions == 2
-    assert found.endings == (("finished", 1), ("left", 1))
+    assert (found.drilled, found.counts("run")) == (3, (("sensed", 2), ("said", 1)))
+    assert found.total("sessions") == 2
+    assert found.counts("endings") == (("finished", 1), ("left", 1))
 
 
 def test_a_hole_of_a_session_begun_before_the_stretch_has_no_job() -> None:
@@ -110,11 +122,11 @@ def test_oks_not_rights_interruptions_and_troubles_are_counted_by_word() -> None
         RunWithoutOkSeen("starter"),
     )
 
-    assert found.checks == (("spell", 2), ("pin", 1))
-    assert found.not_right == (("guard_down", 1),)
-    assert found.interruptions == (("isolator_on", 2), ("wrong", 1))
-    assert found.troubles == (("bit_broken", 1),)
-    assert found.runs_without_ok == 1
+    assert found.counts("checks") == (("spell", 2), ("pin", 1))
+    assert found.counts("not_right") == (("guard_down", 1),)
+    assert found.counts("interruptions") == (("isolator_on", 2), ("wrong", 1))
+    assert found.counts("troubles") == (("bit_broken", 1),)
+    assert found.counts("runs_without_ok") == (("starter", 1),)
 
 
 def test_what_an_adult_did_at_the_machine_is_counted() -> None:
@@ -129,10 +141,10 @@ def test_what_an_adult_did_at_the_machine_is_counted() -> None:
         Downloaded("week", 1, 2, "h"),
     )
 
-    assert (found.pre_use_passed, found.pre_use_failed) == (1, (("guard", 1),))
-    assert found.out_of_use == (("faulty", 1),)
-    assert found.notes == (("near_miss", 2), ("incident", 1))
-    assert (found.lessons, found.downloads) == (1, 1)
+    assert (found.total("pre_use_passed"), found.counts("pre_use_failed")) == (1, (("guard", 1),))
+    assert found.counts("out_of_use") == (("faulty", 1),)
+    assert found.counts("notes") == (("near_miss", 2), ("incident", 1))
+    assert (found.total("lessons"), found.total("downloads")) == (1, 1)
 
 
 def test_a_start_is_the_starter_going_from_off_to_on() -> None:
@@ -146,7 +158,7 @@ def test_a_start_is_the_starter_going_from_off_to_on() -> None:
         reading("starter", "on"),
     )
 
-    assert found.starts == 2
+    assert drill(found).starts == 2
 
 
 def test_of_starter_and_spindle_only_the_starter_counts_starts() -> None:
@@ -157,19 +169,19 @@ def test_of_starter_and_spindle_only_the_starter_counts_starts() -> None:
         reading("spindle", "on"),
     )
 
-    assert found.starts == 1
+    assert drill(found).starts == 1
 
 
 def test_a_spindle_contact_alone_counts_starts_too() -> None:
     found = counted(reading("spindle", "off", 1), reading("spindle", "on"))
 
-    assert found.starts == 1
+    assert drill(found).starts == 1
 
 
 def test_without_a_contact_that_tells_starts_are_not_known() -> None:
     found = counted(reading("isolator", "off", 1), reading("isolator", "on"))
 
-    assert found.starts is None
+    assert drill(found).starts is None
 
 
 def test_a_restart_between_off_and_on_is_no_start() -> None:
@@ -179,7 +191,7 @@ def test_a_restart_between_off_and_on_is_no_start() -> None:
         reading("starter", "on", 1),
     )
 
-    assert found.starts == 0
+    assert drill(found).starts == 0
 
 
 def test_a_reading_is_lost_once_until_it_comes_back() -> None:
@@ -192,7 +204,7 @@ def test_a_reading_is_lost_once_until_it_comes_back() -> None:
         reading("isolator", "fault"),
     )
 
-    assert found.readings_lost == (("isolator", 2),)
+    assert found.ranks["readings_lost"] == ((("isolator", "settled"), 2),)
 
 
 def test_the_clock_is_remarked_on_with_the_entry_it_happened_at() -> None:
@@ -200,7 +212,7 @@ def test_the_clock_is_remarked_on_with_the_entry_it_happened_at() -> None:
         KioskStarted("drill-1", "0.1.0", "cut"), ClockStepped(-3_600_000_000, 2), quality=0
     )
 
-    assert found.clock == (
+    assert drill(found).clock == (
         ClockRemark(11, "not_set"),
         ClockRemark(12, "stepped", -3_600_000_000),
     )
@@ -214,8 +226,9 @@ def test_restarts_are_counted_by_how_the_run_before_ended() -> None:
         RecordRenewed("log", 5, "hash"),
     )
 
-    assert found.restarts == (("cut", 2), ("first", 1))
-    assert found.renewals == 1
+    assert found.counts("restarts") == (("cut", 2), ("first", 1))
+    assert found.total("renewals") == 1
+    assert drill(found).faults == (ChainFault("reset", 1, 1),)
 
 
 def test_no_figure_can_tell_one_pupil_or_adult_from_another() -> None:
@@ -241,13 +254,13 @@ def test_once_the_clock_is_synchronised_the_times_before_it_in_that_boot_are_cor
     step = Entry(2, Moment("b1", 60, 9_060, 2), ClockStepped(8_510, 2))
     other = Entry(3, Moment("b2", 5, 600, 1), KioskStarted("drill-1", "0", "cut"))
 
-    counts = week((early, step, other))
+    counts = report_of((early, step, other))
     offsets = dict(counts.offsets)
 
     assert corrected(early.at, offsets) == 9_010
     assert corrected(step.at, offsets) is None  # its own clock is right
     assert corrected(other.at, offsets) is None  # nothing is known of that boot
-    assert (counts.first_wall_us, counts.last_wall_us) == (9_010, 600)
+    assert (drill(counts).first_wall_us, drill(counts).last_wall_us) == (9_010, 600)
 
 
 @given(st.lists(st.tuples(st.sampled_from("abc"), st.integers(0, 10**9)), min_size=1))
@@ -258,7 +271,7 @@ def test_corrected_times_of_one_boot_keep_the_order_of_its_time_since_boot(
         Entry(n, Moment(boot, us, us + 77, 2 if n % 3 == 0 else 1), ClockStepped(1, 1))
         for n, (boot, us) in enumerate(moments, 1)
     ]
-    offsets = dict(week(entries).offsets)
+    offsets = dict(report_of(entries).offsets)
 
     for entry in entries:
         better = corrected(entry.at, offsets)

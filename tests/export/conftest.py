@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from kiosk.core.report import week
+from kiosk.core.report import Log, report
 from kiosk.core.units import Moment
 from kiosk.export import About, make_download
 from kiosk.store import Line, ReadOnlyRecord, Record
@@ -71,7 +71,7 @@ def take(playing: Playing, stick: Path) -> Take:
                 schema="0001",
                 made=MADE,
             )
-            counts = week(read.entries(first, until))
+            counts = report((Log(read.entries(first, until)),))
         return make_download(to, about, Given(more.pop("lines", lines)), counts, **more)
 
     return took

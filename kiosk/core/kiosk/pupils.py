@@ -67,9 +67,9 @@ class Pupils:
 def advance_pupils(pupils: Pupils, entry: Entry, before: Session | None = None) -> Pupils:
     """The pupils' part after the entry; `before` is the session as it was before it."""
     event, day = entry.event, entry.at.day
-    granted = _granted(event, day)
-    if granted is not None:
-        return replace(pupils, grants=_put(pupils.grants, granted))
+    grant = granted(event, day)
+    if grant is not None:
+        return replace(pupils, grants=_put(pupils.grants, grant))
     match event:
         case BesideSet(ref, on):
             others = tuple(r for r in pupils.beside if r != ref)
@@ -81,7 +81,8 @@ def advance_pupils(pupils: Pupils, entry: Entry, before: Session | None = None) 
     return pupils
 
 
-def _granted(event: Event, day: int) -> Grant | None:
+def granted(event: Event, day: int) -> Grant | None:
+    """The grant that an event of that day stands for; None for any other event."""
     match event:
         case LevelSet(ref, word):
             return Grant(ref, level_of(word), since=day, used=day)

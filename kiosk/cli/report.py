@@ -1,0 +1,167 @@
+"""`pillarside report`: what a record adds up to, as a page and a workbook."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from datetime import datetime
+from functools import partial
+from importlib.metadata import version
+from io import BytesIO
+from pathlib import Path
+
+import click
+from rich.console import Console
+from rich.progress import Progress
+
+from kiosk.cli.check import at_school, at_sequences
+from kiosk.cli.options import record_option
+from kiosk.cli.plan import refuse
+from kiosk.cli.sources import NoSource, groups_of, of_downloads, of_record
+from kiosk.clock import Clock
+from kiosk.content import load
+from kiosk.core.model import Content
+from kiosk.core.report import Known, Log, Report, report
+from kiosk.export.report import Made, Told, report_page, story, told_by, write_report
+from kiosk.export.sheets import pdf_of
+from kiosk.export.whole import write_whole
+from kiosk.store import ReadOnlyRecord, RecordFault
+
+FLAGS = {
+    "week": "The last 7 days by the kiosk's clock.",
+    "term": "The last 14 weeks.",
+    "year": "The last 366 days.",
+    "all": "Everything.",
+}
+"""Spans; a record's is a week unless another is named, of downloads all that is in them."""
+
+
+@click.command("report")
+@click.argument("downloads", nargs=-1, type=click.Path(exists=True, path_type=Path))
+@click.option("--week", "span", flag_value="week", help=FLAGS["week"])
+@click.option("--term", "span", flag_value="term", help=FLAGS["term"])
+@click.option("--year", "span", flag_value="year", help=FLAGS["year"])
+@click.option("--all", "span", flag_value="all", help=FLAGS["all"])
+@click.option("--drill", default="", help="Only this drill, such as drill-1.")
+@click.option("--pdf", is_flag=True, help="The page as PDF too.")
+@click.option(
+    "--to",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path(),
+    help="The folder to write into; this one if left out.",
+)
+@record_option
+@at_sequences
+@at_school
+def report_command(
+    downloads: tuple[Path, ...],
+    span: str | None,
+    drill: str,
+    pdf: bool,
+    to: Path,
+    record: Path,
+    sequences: Path,
+    school: Path | None,
+) -> None:
+    """Report on a kiosk's record, or on DOWNLOADS: folders of downloads, or folders of such.
+
+    It writes a page (report.html) that opens and prints anywhere, and a workbook (report.xlsx).
+    """
+    content, told = _told(sequences, school)
+    chosen = span or ("all" if downloads else "week")
+    with ExitStack() as stack:
+        opened = None if downloads else stack.enter_context(_opened(record))
+        move = stack.enter_context(_bar())
+        found = _report(opened, downloads, chosen, drill, content, move)
+        told = told(groups_of(opened))
+    _write(to, found, told, Made(chosen, f"pillarside {version('pillarside')}", Clock().now()), pdf)
+
+
+def _told(sequences: Path, school: Path | None) -> tuple[Content, Callable[[dict[str, str]], Told]]:
+    loaded = load(sequences, school)
+    content = loaded.content
+    if content is None:
+        refuse("; ".join(str(problem) for problem in loaded.problems[:1]))
+    return content, partial(told_by, content, loaded.words)
+
+
+@contextmanager
+def _opened(record: Path) -> Iterator[ReadOnlyRecord]:
+    try:
+        with ReadOnlyRecord(record) as opened:
+            yield opened
+    except FileNotFoundError as error:
+        advice = "name the kiosk's record with --record FILE, or folders of downloads"
+        raise click.ClickException(f"{error}; {advice}") from error
+    except RecordFault as fault:
+        raise click.ClickException(str(fault)) from fault
+
+
+@contextmanager
+def _bar() -> Iterator[Callable[[int, int], None]]:
+    """A progress bar, where somebody looks on."""
+    console = Console(stderr=True)
+    with Progress(console=console, transient=True, disable=not console.is_terminal) as bar:
+        task = bar.add_task("events", total=None)
+        yield lambda done, whole: bar.update(task, completed=done, total=whole)
+
+
+def _report(
+    opened: ReadOnlyRecord | None,
+    downloads: tuple[Path, ...],
+    span: str,
+    drill: str,
+    content: Content,
+    move: Callable[[int, int], None],
+) -> Report:
+    try:
+        logs = of_record(opened, span, move) if opened else of_downloads(downloads, span, move)
+        return report(_only(logs, drill), _known(content))
+    except NoSource as reason:
+        refuse(str(reason))
+
+
+def _only(logs: tuple[Log, ...], drill: str) -> tuple[Log, ...]:
+    """The logs of one drill, or all."""
+    if not drill or any(not log.about for log in logs):
+        return logs
+    kept = tuple(log for log in logs if log.about == drill)
+    if not kept:
+        there = ", ".join(sorted({log.about for log in logs}))
+        raise NoSource(f"--drill {drill}: no download of it; there are {there}")
+    return kept
+
+
+def _known(content: Content) -> Known:
+    return Known(_local_day, content.people.lapses, partial(_bit_of, content))
+
+
+def _local_day(wall_us: int) -> str:
+    """The day of a wall clock where this computer is; empty if no calendar has it."""
+    try:
+        return datetime.fromtimestamp(wall_us / 1_000_000).astimezone().strftime("%Y-%m-%d")
+    except (ValueError, OverflowError, OSError):
+        return ""
+
+
+def _bit_of(content: Content, job: str, hole: int) -> str:
+    """The bit of a job's hole as the content has it today; empty if it has none."""
+    found = content.job(job)
+    holes = found.holes if found else ()
+    return holes[hole].bit if 0 <= hole < len(holes) else ""
+
+
+def _write(to: Path, found: Report, told: Told, made: Made, pdf: bool) -> None:
+    """All files, whole or not at all; older ones of that name give way."""
+    console = Console(highlight=False, soft_wrap=True)
+    page = report_page(found, told, made)
+    book = BytesIO()
+    write_report(book, story(found, told))
+    files = {"report.html": page.encode() + b"\n", "report.xlsx": book.getvalue()}
+    if pdf:
+        files["report.pdf"] = pdf_of(page)
+    try:
+        for path in write_whole(to, files):
+            console.print(str(path), markup=False)
+    except OSError as error:
+        refuse(f"--to {to}: {error.strerror}; name a folder that can be written")

@@ -1,0 +1,134 @@
+"""What a report is made from: a kiosk's record, or downloads, each as logs to go through once."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from itertools import islice
+from pathlib import Path
+from typing import Any
+
+from kiosk.core.events import Entry
+from kiosk.core.report import Log
+from kiosk.export import manifest
+from kiosk.export.download import EVENTS
+from kiosk.store import ReadOnlyRecord
+from kiosk.store.following import Following
+from kiosk.store.reading import SPANS as SPAN_US
+from kiosk.store.reading import first_within
+
+Progress = Callable[[int, int], None]
+OFTEN = 5000
+
+
+class NoSource(Exception):
+    """There is nothing to report on; the text says why in one line."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """One download: its folder and what its manifest says."""
+
+    folder: Path
+    said: dict[str, Any]
+
+    def lines(self) -> Iterator[bytes]:
+        """Its events, without line ends."""
+        with (self.folder / EVENTS).open("rb") as file:
+            for line in file:
+                yield line.rstrip(b"\n")
+
+
+def of_record(record: ReadOnlyRecord, span: str, progress: Progress) -> tuple[Log, ...]:
+    """A span of a kiosk's own record as one log."""
+    asked = record.span(span)
+    if asked.last < asked.first:
+        raise NoSource(f"{record.path}: nothing is recorded in this span")
+    following = Following(record.plan_of)
+    lines = (line.bytes for line in record.lines(asked.first, asked.last))
+    entries = watched(following.entries(lines), asked.last - asked.first + 1, progress)
+    return (Log(entries, record.log, faults=following.faults),)
+
+
+def of_downloads(folders: Iterable[Path], span: str, progress: Progress) -> tuple[Log, ...]:
+    """Downloads as one log for each record they are of, overlapping ones counted once."""
+    by_log: defaultdict[str, list[Taken]] = defaultdict(list)
+    for folder in folders:
+        for taken in found_in(folder):
+            by_log[taken.said["log"]].append(taken)
+    if not by_log:
+        raise NoSource("no download in there: name a folder with a manifest.json")
+    whole = sum(_size(taken) for each in by_log.values() for taken in each)
+    moved = _Moved(progress, whole)
+    return tuple(_log(id, taken, span, moved) for id, taken in sorted(by_log.items(), key=_drill))
+
+
+def _drill(found: tuple[str, list[Taken]]) -> tuple[str, str]:
+    """Drills by name, then by record."""
+    id, taken = found
+    return str(taken[0].said["machine"]), id
+
+
+def found_in(folder: Path) -> tuple[Taken, ...]:
+    """The download in a folder, or all those in its folders. Raises NoSource."""
+    inner = [folder] if (folder / manifest.NAME).is_file() else sorted(folder.glob("*/"))
+    found = [each for each in inner if (each / manifest.NAME).is_file()]
+    try:
+        return tuple(Taken(each, manifest.read(each)) for each in found)
+    except (OSError, manifest.NotAManifest) as error:
+        raise NoSource(f"{folder}: {error}; take the download again") from error
+
+
+def _size(taken: Taken) -> int:
+    return int(taken.said["last"]) - int(taken.said["first"]) + 1
+
+
+def _log(id: str, taken: list[Taken], span: str, moved: _Moved) -> Log:
+    """One record's downloads in the order they were made."""
+    in_order = sorted(taken, key=lambda one: (one.said["made"]["wall_us"], one.said["last"]))
+    following = Following()
+    skip = _before(in_order, span) if span in SPAN_US else 0
+    lines = (line for one in in_order for line in moved.through(one.lines()))
+    entries = islice(following.entries(lines), skip, None)
+    return Log(entries, id, str(in_order[-1].said["machine"]), following.faults)
+
+
+def _before(taken: list[Taken], span: str) -> int:
+    """How many entries lie before the span."""
+    clocks = [
+        (at, entry.at.wall_us, entry.at.quality)
+        for at, entry in enumerate(
+            Following().entries(line for one in taken for line in one.lines())
+        )
+    ]
+    return first_within(reversed(clocks), SPAN_US[span])
+
+
+@dataclass
+class _Moved:
+    """Counts lines of several files for one progress bar."""
+
+    progress: Progress
+    whole: int
+    done: int = 0
+
+    def through(self, lines: Iterable[bytes]) -> Iterator[bytes]:
+        for line in lines:
+            self.done += 1
+            if self.done % OFTEN == 0 or self.done == self.whole:
+                self.progress(self.done, self.whole)
+            yield line
+
+
+def watched(entries: Iterable[Entry], whole: int, progress: Progress) -> Iterator[Entry]:
+    """The entries, with progress told now and then."""
+    for done, entry in enumerate(entries, 1):
+        if done % OFTEN == 0 or done == whole:
+            progress(done, whole)
+        yield entry
+
+
+def groups_of(record: ReadOnlyRecord | None) -> dict[str, str]:
+    """The names of groups as the record keeps them; downloads hold none."""
+    return {group.id: group.name for group in record.groups()} if record else {}
