@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from kiosk.main import PANELS, run_kiosk
+from kiosk.main import PANELS, Manner, run_kiosk
 from kiosk.runtime.settings import Settings
 
 if TYPE_CHECKING:
@@ -99,7 +99,7 @@ def strip(
         boot=boot,
     )
     bench = Bench()
-    sys.exit(run_kiosk(settings, panel, None, partial(make_strip, bench, pins), HEIGHT))
+    sys.exit(run_kiosk(settings, Manner(panel), None, partial(make_strip, bench, pins), HEIGHT))
 
 
 if __name__ == "__main__":

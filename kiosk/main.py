@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
+import time
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -12,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kiosk.cli import group
+from kiosk.content.settings import read_settings
 from kiosk.core.model import ContactPair
 from kiosk.core.view import View
 from kiosk.core.words import Words
@@ -20,6 +24,7 @@ from kiosk.runtime.settings import Settings
 from kiosk.runtime.shown import ShownLog
 from kiosk.runtime.start import Running, start
 from kiosk.runtime.voice import Voice
+from kiosk.runtime.watchdog import Watchdog
 from kiosk.screens.theme import LARGE
 
 if TYPE_CHECKING:
@@ -34,60 +39,53 @@ PANELS = ("7inch", "10inch")
 
 
 @click.command("run")
-@click.option("--machine", default="drill-1", show_default=True, help="The machine file's name.")
+@click.option("--settings", type=click.Path(path_type=Path), help="The file with the settings.")
+@click.option("--machine", help="The machine file's name; drill-1 if left out.")
 @click.option("--school", type=FOLDER, help="The school's own folder.")
 @click.option("--record", type=click.Path(path_type=Path), help="The record's file.")
 @click.option("--roster", type=FILE, help="The roster's CSV file.")
-@click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
-@click.option("--panel", type=click.Choice(PANELS), default="7inch", show_default=True)
-@click.option("--language", default="en", show_default=True)
-@click.option("--large-text", is_flag=True, help="All screens in larger text.")
-@click.option("--left-hand", is_flag=True, help="All screens made for a left hand.")
+@click.option("--port", help="The contact reader's serial port, by a stable path.")
+@click.option("--panel", type=click.Choice(PANELS), help="7inch if left out.")
+@click.option("--full-screen", is_flag=True, default=None, help="Take the whole display.")
+@click.option("--language", help="The school's language; en if left out.")
+@click.option("--large-text", is_flag=True, default=None, help="All screens in larger text.")
+@click.option("--left-hand", is_flag=True, default=None, help="All screens made for a left hand.")
 @click.option("--download-to", type=click.Path(path_type=Path), help="Folder for downloads.")
 @click.option("--shown", type=click.Path(path_type=Path), help="Keep a log of what was shown.")
-@click.option("--boot", default="", hidden=True)
-def run_command(
-    machine: str,
-    school: Path | None,
-    record: Path | None,
-    roster: Path | None,
-    port: str,
-    panel: str,
-    language: str,
-    large_text: bool,
-    left_hand: bool,
-    download_to: Path | None,
-    shown: Path | None,
-    boot: str,
-) -> None:
-    """Run the kiosk on the touch screen."""
-    settings = Settings(
-        machine=machine,
-        school=school,
-        record=record or Settings().record,
-        roster=roster,
-        port=port,
-        language=language,
-        download_to=download_to,
-        boot=boot,
+@click.option("--boot", hidden=True)
+def run_command(settings: Path | None, shown: Path | None, **typed: Any) -> None:
+    """Run the kiosk on the touch screen; what is typed here goes before the settings' file."""
+    settled, problems = read_settings(settings) if settings else ({}, ())
+    settled |= {name: value for name, value in typed.items() if value is not None}
+    manner = Manner(
+        panel=settled.pop("panel", PANELS[0]),
+        scale=LARGE if settled.pop("large_text", False) else 1.0,
+        left=settled.pop("left_hand", False),
+        full_screen=settled.pop("full_screen", False),
     )
-    manner = {"scale": LARGE if large_text else 1.0, "left": left_hand}
-    sys.exit(run_kiosk(settings, panel, shown, **manner))
+    sys.exit(run_kiosk(Settings(**settled, problems=problems), manner, shown))
+
+
+@dataclass(frozen=True)
+class Manner:
+    """How this display shows the kiosk: `scale` is 1.0 or 1.3 for larger text."""
+
+    panel: str = PANELS[0]
+    scale: float = 1.0
+    left: bool = False
+    full_screen: bool = False
 
 
 def run_kiosk(
     settings: Settings,
-    panel: str,
+    manner: Manner,
     shown: Path | None = None,
     embed: Callable[[], Widget] | None = None,
     embed_height: int = 0,
-    scale: float = 1.0,
-    left: bool = False,
 ) -> int:
     """Start the kiosk, show it until it is ended, stop it in order. Returns the exit code.
 
-    `embed` makes one more widget to stand `embed_height` pixels high under the panel. `scale` is
-    1.0 or 1.3 for larger text, `left` for a left hand.
+    `embed` makes one more widget to stand `embed_height` pixels high under the panel.
     """
     from kiosk.screens.app import run
     from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
@@ -95,11 +93,12 @@ def run_kiosk(
     running, voice = start(settings), Voice()
     tell(running)
     log = ShownLog(shown) if shown else None
+    watchdog = Watchdog.of_this_process(time.monotonic)
     try:
         return run(
             running.latest,
             running.post,
-            SEVEN_INCH if panel == "7inch" else TEN_INCH,
+            SEVEN_INCH if manner.panel == "7inch" else TEN_INCH,
             title="Pillarside",
             labels=_labels(running.words),
             draw=lambda language: partial(draw, words=running.words.of(language)),
@@ -107,10 +106,13 @@ def run_kiosk(
             listen=running.listen,
             restless=running.restless,
             speak=voice.tell,
-            scale=scale,
-            left=left,
+            scale=manner.scale,
+            left=manner.left,
+            fullscreen=manner.full_screen,
             embed=embed,
             embed_height=embed_height,
+            on_ready=watchdog.ready,
+            on_beat=watchdog.beat,
         )
     finally:
         voice.stop()
@@ -186,11 +188,23 @@ def tell(running: Running) -> None:
     """Print what only the person at the keyboard may know or must put right."""
     if running.fault:
         click.echo(running.fault, err=True)
-    if running.issued:
+    if running.issued and is_journal():
+        click.echo("First start. A system's log keeps what it is told, so no PIN is shown here.")
+        click.echo("Let a technician in: pillarside adult issue --name NAME --role technician")
+    elif running.issued:
         name, pin, codes = running.issued
         click.echo(f"First start: the PIN of {name!r} is {pin}. It is shown only this once.")
         click.echo(f"Spare codes, each works once: {', '.join(codes)}. Keep them locked away.")
         click.echo("Change it with: pillarside adult issue --name NAME --role technician")
+
+
+def is_journal() -> bool:
+    """Whether what is printed goes to the system's log: systemd.exec(5), JOURNAL_STREAM."""
+    asked = os.environ.get("JOURNAL_STREAM", "")
+    if not asked:
+        return False
+    out = os.fstat(1)
+    return asked == f"{out.st_dev}:{out.st_ino}"
 
 
 group.add_command(run_command)

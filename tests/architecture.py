@@ -44,6 +44,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "kiosk.store": ("kiosk.core",),
     "kiosk.drawings": ("kiosk.core",),
     "kiosk.people": ("kiosk.core",),
+    "kiosk.installing": ("kiosk.core",),
     "hardware": ("kiosk.core",),
     "kiosk.export": ("kiosk.core", "kiosk.drawings"),
     "kiosk.screens": ("kiosk.core.view", "kiosk.core.inputs", "kiosk.drawings"),
@@ -63,6 +64,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "kiosk.store",
         "kiosk.export",
         "kiosk.people",
+        "kiosk.installing",
         "kiosk.clock",
     ),
     "kiosk.main": (
@@ -71,6 +73,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "kiosk.screens",
         "kiosk.drawings",
         "kiosk.cli",
+        "kiosk.content",
     ),
     "demo": ("kiosk", "hardware"),
     "tests": ("kiosk", "hardware", "demo"),
@@ -89,6 +92,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "click": ("kiosk.cli", "kiosk.main", "demo"),
     "xlsxwriter": ("kiosk.export",),
     "weasyprint": ("kiosk.export",),
+    "sdnotify": ("kiosk.runtime",),
 }
 
 CLOCKS = {

@@ -16,6 +16,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "check": ("kiosk.cli.check", "Check content, and the rules of each plan made from it."),
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
+    "install": ("kiosk.cli.install", "Make this computer a kiosk that starts by itself."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
     "report": ("kiosk.cli.report", "Report on a record or on downloads, page and workbook."),
     "roster": ("kiosk.cli.roster", "Show what a roster file would change, and take it in."),

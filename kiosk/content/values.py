@@ -35,7 +35,6 @@ Number = NewType("Number", float)  # a plain number, such as a share
 Depth = NewType("Depth", Length)  # None for `through`
 Phrase = NewType("Phrase", str)  # a text of a language, which may be left empty
 Id = NewType("Id", str)  # a short word that the record keeps
-
 Family = NewType("Family", str)
 Marking = NewType("Marking", str)
 Swarf = NewType("Swarf", str)
@@ -56,6 +55,7 @@ Interval = NewType("Interval", str)  # such as `14 months`
 Baud = NewType("Baud", str)
 Parity = NewType("Parity", str)
 ModbusFunction = NewType("ModbusFunction", str)
+Panel = NewType("Panel", str)
 
 SHAPES = ("bar", "sheet", "block", "round bar", "tube", "small part")
 
@@ -75,6 +75,7 @@ CHOICES: dict[Any, tuple[str, ...]] = {
     Baud: ("1200", "2400", "4800", "9600", "19200", "38400", "57600", "115200"),
     Parity: ("none", "even", "odd"),
     ModbusFunction: ("1", "2", "3"),
+    Panel: ("7inch", "10inch"),
     Measured: ("effective", "outside"),
     Cuts: ("whole hole", "ring", "cone"),
     Every: ("hole", "session", "set-up"),
@@ -208,9 +209,8 @@ def interval(node: Node) -> Text:
 
 def days_of(written: str) -> int:
     """About how many days an interval is, to compare two of them."""
-    match = _INTERVAL.fullmatch(written)
-    assert match is not None
-    return int(match[1]) * _DAYS[match[2]]
+    number, unit = written.rstrip("s").split(" ")
+    return int(number) * _DAYS[unit]
 
 
 def depth(node: Node) -> Length | None:

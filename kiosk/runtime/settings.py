@@ -6,6 +6,8 @@ import os
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from kiosk.core.problems import Problem
+
 TREE = Path(__file__).resolve().parent.parent.parent
 
 
@@ -21,7 +23,7 @@ class Settings:
 
     `port` is the serial port's stable path; empty: no contacts are read. `download_to` is a
     folder for downloads; None: a stick is looked for. `boot` names the boot; empty: the
-    kernel's own.
+    kernel's own. `problems` are the mistakes in the settings' file, which the screen shows.
     """
 
     machine: str = "drill-1"
@@ -33,3 +35,4 @@ class Settings:
     language: str = "en"
     download_to: Path | None = None
     boot: str = ""
+    problems: tuple[Problem, ...] = ()

@@ -77,7 +77,7 @@ def start(settings: Settings) -> Running:
     roster, roster_problems = read_roster(settings.roster) if settings.roster else ((), ())
     _, retention_problems = load_retention(settings.sequences, settings.school)
     said = _language_problems(settings, loaded.words)
-    problems = (*problems, *roster_problems, *retention_problems, *said)
+    problems = (*settings.problems, *problems, *roster_problems, *retention_problems, *said)
     if problems or machine is None or loaded.content is None:
         view = content_fault_view(settings.machine, loaded.words, problems)
         return _showing(loaded.words, view, "\n".join(str(p) for p in problems))

@@ -1,0 +1,24 @@
+"""What `pillarside install` changes on a computer, each change with its way back."""
+
+from __future__ import annotations
+
+from kiosk.installing.changes import Change, File, Folder, Masked, Packages, Unit, User
+from kiosk.installing.computer import CannotInstall, Computer
+from kiosk.installing.journal import Journal
+from kiosk.installing.wanted import Wanted, all_changes, refusals
+
+__all__ = [
+    "CannotInstall",
+    "Change",
+    "Computer",
+    "File",
+    "Folder",
+    "Journal",
+    "Masked",
+    "Packages",
+    "Unit",
+    "User",
+    "Wanted",
+    "all_changes",
+    "refusals",
+]
