@@ -2,36 +2,38 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import re
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from dataclasses import dataclass
 from functools import partial
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from kiosk.cli import group
-from kiosk.content.settings import read_settings
-from kiosk.core.model import ContactPair
-from kiosk.core.view import View
-from kiosk.core.words import Words
-from kiosk.drawings import draw
 from kiosk.runtime.settings import Settings
-from kiosk.runtime.shown import ShownLog
-from kiosk.runtime.start import Running, start
-from kiosk.runtime.voice import Voice
 from kiosk.runtime.watchdog import Watchdog
 from kiosk.screens.theme import LARGE
 
 if TYPE_CHECKING:
     from kivy.uix.widget import Widget
 
+    from kiosk.core.model import ContactPair
+    from kiosk.core.problems import Problem
+    from kiosk.core.view import View
+    from kiosk.core.words import Words
+    from kiosk.runtime.shown import ShownLog
+    from kiosk.runtime.start import Running
     from kiosk.screens.face import Face
     from kiosk.screens.labels import Labels
+    from kiosk.screens.source import Source
 
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
@@ -55,7 +57,7 @@ PANELS = ("7inch", "10inch")
 @click.option("--boot", hidden=True)
 def run_command(settings: Path | None, shown: Path | None, **typed: Any) -> None:
     """Run the kiosk on the touch screen; what is typed here goes before the settings' file."""
-    settled, problems = read_settings(settings) if settings else ({}, ())
+    settled, problems = _settled(settings) if settings else ({}, ())
     settled |= {name: value for name, value in typed.items() if value is not None}
     manner = Manner(
         panel=settled.pop("panel", PANELS[0]),
@@ -64,6 +66,12 @@ def run_command(settings: Path | None, shown: Path | None, **typed: Any) -> None
         full_screen=settled.pop("full_screen", False),
     )
     sys.exit(run_kiosk(Settings(**settled, problems=problems), manner, shown))
+
+
+def _settled(path: Path) -> tuple[dict[str, Any], tuple[Problem, ...]]:
+    from kiosk.content.settings import read_settings
+
+    return read_settings(path)
 
 
 @dataclass(frozen=True)
@@ -90,22 +98,13 @@ def run_kiosk(
     from kiosk.screens.app import run
     from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
-    running, voice = start(settings), Voice()
-    tell(running)
-    log = ShownLog(shown) if shown else None
     watchdog = Watchdog.of_this_process(time.monotonic)
-    try:
+    with ExitStack() as ends:
         return run(
-            running.latest,
-            running.post,
+            opening(settings, ends),
             SEVEN_INCH if manner.panel == "7inch" else TEN_INCH,
             title="Pillarside",
-            labels=_labels(running.words),
-            draw=lambda language: partial(draw, words=running.words.of(language)),
-            shown=partial(_log_shown, log) if log else None,
-            listen=running.listen,
-            restless=running.restless,
-            speak=voice.tell,
+            shown=_logged(shown) if shown else None,
             scale=manner.scale,
             left=manner.left,
             fullscreen=manner.full_screen,
@@ -114,9 +113,46 @@ def run_kiosk(
             on_ready=watchdog.ready,
             on_beat=watchdog.beat,
         )
-    finally:
-        voice.stop()
-        running.stop()
+
+
+def opening(settings: Settings, ends: ExitStack) -> Iterator[float | Source]:
+    """The stages of a start: how much is done, and at last what the screens show.
+
+    What must be ended is told to `ends`. The parts are loaded here and not at the top, so that
+    the window opens first. Nothing of what is loaded is ever garbage: it is not looked through
+    for any, now or later.
+    """
+    gc.disable()
+    for room, done in (("content", 0.3), ("drawings", 0.4), ("store", 0.6)):
+        import_module(f"kiosk.{room}")
+        yield done
+    from kiosk.runtime.start import start
+    from kiosk.runtime.voice import Voice
+
+    yield 0.7
+    running, voice = start(settings), Voice()
+    ends.callback(running.stop)
+    ends.callback(voice.stop)
+    tell(running)
+    gc.freeze()
+    gc.enable()
+    yield 0.9
+    yield _source(running, voice.tell)
+
+
+def _source(running: Running, speak: Callable[[View], None]) -> Source:
+    from kiosk.drawings import draw
+    from kiosk.screens.source import Source
+
+    return Source(
+        running.latest,
+        running.post,
+        running.listen,
+        running.restless,
+        _labels(running.words),
+        lambda language: partial(draw, words=running.words.of(language)),
+        speak,
+    )
 
 
 def _labels(words: Words) -> Labels:
@@ -166,6 +202,8 @@ def commission_command(school: Path, inputs: tuple[str, ...], **named: Any) -> N
 
 def _input(text: str) -> tuple[str, ContactPair]:
     """One `--input`."""
+    from kiosk.core.model import ContactPair
+
     found = re.fullmatch(
         r"(isolator|starter|spindle|guard|extraction)=(\d{0,4})(?:,(\d{0,4}))?", text
     )
@@ -174,6 +212,12 @@ def _input(text: str) -> tuple[str, ContactPair]:
         raise click.BadParameter(f"{text!r}; allowed: {allowed}", param_hint="--input")
     make, on_break = (int(n) if n else None for n in (found[2], found[3]))
     return found[1], ContactPair(make, on_break)
+
+
+def _logged(path: Path) -> Callable[[View, Face], None]:
+    from kiosk.runtime.shown import ShownLog
+
+    return partial(_log_shown, ShownLog(path))
 
 
 def _log_shown(log: ShownLog, view: View, face: Face) -> None:

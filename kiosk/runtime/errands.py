@@ -18,7 +18,6 @@ from kiosk.core.inputs import (
     PurgeReady,
 )
 from kiosk.core.kiosk import Kiosk
-from kiosk.export import Stick, find_stick
 from kiosk.people import (
     BY,
     NotPossible,
@@ -67,13 +66,17 @@ class Runners(Doorkeeper):
 
     def download(self, span: str) -> None:
         """Write a download in a child process; progress and the end come through the inbox."""
+        threading.Thread(target=self._download, args=(span,), name="download", daemon=True).start()
+
+    def _download(self, span: str) -> None:
+        """Find where it goes. The room of downloads is loaded here, and not at each start."""
+        from kiosk.export import Stick, find_stick
+
         to, why = Stick(self._download_to) if self._download_to else find_stick()
         if to is None:
             self._post(DownloadEnded(span, why))
-            return
-        threading.Thread(
-            target=self._download_in_child, args=(span, to), name="download", daemon=True
-        ).start()
+        else:
+            self._download_in_child(span, to)
 
     def _download_in_child(self, span: str, to: Path) -> None:
         words = ["download", "--record", str(self._record.path), "--to", str(to)]

@@ -7,6 +7,7 @@ import signal
 import time
 from collections import deque
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from kivy.app import App
 from kivy.base import ExceptionHandler, ExceptionManager
@@ -14,17 +15,19 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.uix.widget import Widget
 
-from kiosk.core.inputs import Touched
-from kiosk.core.view import View
-from kiosk.screens.face import Face
+from kiosk.screens.opening import Opening
 from kiosk.screens.parts.every import Every
 from kiosk.screens.reader import Reader
+from kiosk.screens.source import Source, Stages
 from kiosk.screens.start import refuse_unseen
-from kiosk.screens.theme import colour
+from kiosk.screens.theme import Panel, colour
+
+if TYPE_CHECKING:
+    from kiosk.core.inputs import Touched
+    from kiosk.core.view import View
+    from kiosk.screens.face import Face
 
 LOG = logging.getLogger(__name__)
-
-Shown = Callable[[View, Face], None]
 
 LOOK_S = 0.5  # how often the latest View is asked for where nothing is going on
 OFTEN_S = 1 / 25  # and where there may be another one soon
@@ -65,14 +68,18 @@ class Faults(ExceptionHandler):
 
 
 class KioskApp(App):
-    """Shows what `latest` gives, in a panel, above a strip if there is one."""
+    """Shows the opening, then what its source gives, above a strip if there is one.
+
+    `make_face` makes the panel once the source is there.
+    """
 
     use_kivy_settings = False
 
     def __init__(
         self,
-        face: Face,
-        latest: Callable[[], View],
+        panel: Panel,
+        stages: Stages,
+        make_face: Callable[[Source], Face],
         *,
         title: str,
         embed: Callable[[], Widget] | None = None,
@@ -80,24 +87,30 @@ class KioskApp(App):
         super().__init__()
         self.title = title
         self.on_ready: Callable[[], None] | None = None
-        self.shown: Shown | None = None
         self.on_beat: Callable[[], None] | None = None
-        self.faults = Faults(face.show_fault)
-        self._face, self._latest, self._embed = face, latest, embed
+        self.shown: Callable[[View, Face], None] | None = None
+        self.faults = Faults(self._show_fault)
+        self._stages, self._make_face, self._embed = stages, make_face, embed
+        self._opening = Opening(panel)
+        self._source: Source | None = None
+        self._face: Face | None = None
         self._last: View | None = None
-        self._ready = self._ending = False
+        self._ready = self._opening_stood = False
+        self._open = Clock.create_trigger(self._open_further)
         self._look = Every(self._poll, LOOK_S)
-        self.restless: Callable[[], bool] = lambda: True
-        self.news = Clock.create_trigger(self._called)
+        self._news = Clock.create_trigger(self._called)
         self._soon = Clock.create_trigger(self._called, OFTEN_S)
         self._code = 0
-        face.posted = self._answered
-        self._reader = Reader(face.badge, time.monotonic)
+        self._error: Exception | None = None
+        self._reader = Reader(self._badge, time.monotonic)
 
     # --- beginning and end ---
 
     def run_to_end(self) -> int:
-        """Run until stopped; 0 after an orderly end, 1 after too many errors."""
+        """Run until stopped; 0 after an orderly end, 1 after too many errors.
+
+        Raises what a stage of the start has raised.
+        """
         signal.signal(signal.SIGTERM, self._asked_to_end)
         ExceptionManager.add_handler(self.faults)
         try:
@@ -107,6 +120,8 @@ class KioskApp(App):
             self._code = 1
         finally:
             ExceptionManager.remove_handler(self.faults)
+        if self._error is not None:
+            raise self._error
         return self._code
 
     def build(self) -> Widget:
@@ -116,16 +131,37 @@ class KioskApp(App):
         root = Widget()
         strip = self._embed() if self._embed else None
         if strip is not None:
-            strip.size = (Window.width, Window.height - self._face.height)
+            strip.size = (Window.width, Window.height - self._opening.height)
             strip.pos = (0, 0)
             root.add_widget(strip)
-        self._face.pos = (0, Window.height - self._face.height)
-        root.add_widget(self._face)
+        self._opening.pos = (0, Window.height - self._opening.height)
+        root.add_widget(self._opening)
         return root
 
     def on_start(self) -> None:
-        """Draw the first View and begin to look for others."""
+        """Answer keys; the start goes on once a frame stands."""
         Window.bind(on_flip=self._flipped, on_key_down=self._key)
+
+    def _open_further(self, _dt: float) -> None:
+        """The next stage of the start; after the last one the first View."""
+        try:
+            stage = next(self._stages)
+            if isinstance(stage, Source):
+                self._begin(stage)
+            else:
+                self._opening.show(stage)
+                self._open()
+        except Exception as error:
+            self._error = error
+            self.stop()
+
+    def _begin(self, source: Source) -> None:
+        """Put the panel in place of the opening, and begin to look for Views."""
+        self._source, self._face = source, self._make_face(source)
+        self._face.posted, self._face.pos = self._answered, self._opening.pos
+        self.root.remove_widget(self._opening)
+        self.root.add_widget(self._face)
+        source.listen(self._news)
         self._poll()
         self._look.start()
 
@@ -134,12 +170,15 @@ class KioskApp(App):
         self._reader.key(code, letter)
         return True
 
+    def _badge(self, digits: str) -> None:
+        if self._face is not None:
+            self._face.badge(digits)
+
     def open_settings(self, *_args: object) -> bool:
         """F1 opens nothing."""
         return False
 
     def _asked_to_end(self, _signal: int, _frame: object) -> None:
-        self._ending = True
         Clock.schedule_once(self._end)
 
     def _end(self, _dt: float) -> None:
@@ -149,22 +188,24 @@ class KioskApp(App):
 
     def _poll(self) -> None:
         """Draw the latest View if it is another one than the last."""
+        if self._source is None or self._face is None:
+            return
         if self.on_beat is not None:
             self.on_beat()
-        self._take(self._latest())
+        self._take(self._face, self._source.latest())
         self._face.beat()
-        if self.restless():
+        if self._source.restless():
             self._soon()
 
     def _called(self, _dt: float) -> None:
         self._poll()
 
-    def _take(self, view: View) -> bool:
+    def _take(self, face: Face, view: View) -> bool:
         if view is self._last or view == self._last:
             return False
         self._last = view
         try:
-            self._face.show(view)
+            face.show(view)
         except Exception:
             LOG.exception("view %s could not be drawn", view.screen)
             if not self.faults.note():
@@ -174,11 +215,22 @@ class KioskApp(App):
 
     def _answered(self, _touched: Touched) -> None:
         """After a touch: show its answer if it has come already, or look out for it."""
-        if not self._take(self._latest()):
+        if self._source is None or self._face is None:
+            return
+        if not self._take(self._face, self._source.latest()):
             self._soon()
+
+    def _show_fault(self) -> None:
+        if self._face is not None:
+            self._face.show_fault()
 
     def _flipped(self, _window: object) -> None:
         """A frame stands on the screen: tell of the View that it shows."""
+        if self._face is None:
+            if not self._opening_stood:
+                self._opening_stood = True
+                self._open()
+            return
         drawn, self._face.fresh = self._face.fresh, False
         if drawn and self._last is not None and self.shown is not None:
             self.shown(self._last, self._face)

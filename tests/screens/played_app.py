@@ -7,7 +7,7 @@ import time
 
 from kiosk.core.inputs import Touched
 from kiosk.core.view import View
-from kiosk.screens.app import NoScreen, run
+from kiosk.screens.app import NoScreen, Source, Stages, run
 from kiosk.screens.theme import SEVEN_INCH
 from tests.screens.gallery import views
 
@@ -16,7 +16,15 @@ def say(*words: object) -> None:
     print(*words, flush=True)
 
 
-def main(faulty: bool) -> int:
+def stages(source: Source, stuck: bool) -> Stages:
+    yield 0.5
+    say("opening")
+    if stuck:
+        raise OSError("no record to be had")
+    yield source
+
+
+def main(faulty: bool, stuck: bool) -> int:
     known = views()
     now = [known["step_plain"]]
 
@@ -42,7 +50,8 @@ def main(faulty: bool) -> int:
 
     ways = {"on_ready": ready, "shown": shown, "on_beat": beat}
     try:
-        code = run(lambda: now[0], post, SEVEN_INCH, title="test", **ways)
+        opening = stages(Source(lambda: now[0], post), stuck)
+        code = run(opening, SEVEN_INCH, title="test", **ways)
     except NoScreen as no:
         say("refused", no)
         return 3
@@ -58,4 +67,4 @@ def broken(view: View) -> View:
 
 
 if __name__ == "__main__":
-    sys.exit(main("faulty" in sys.argv))
+    sys.exit(main("faulty" in sys.argv, "stuck" in sys.argv))

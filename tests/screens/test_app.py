@@ -127,6 +127,15 @@ def test_a_view_that_cannot_be_drawn_does_not_end_it(screen):
         assert until(process, "ended 0")
 
 
+@pytest.mark.window
+def test_the_window_opens_before_the_kiosk_is_ready_and_what_keeps_it_from_starting_ends_it(screen):
+    with app(screen, "stuck") as process:
+        until(process, "opening")
+
+        assert process.stdout.read() == ""
+        assert process.wait(timeout=10) == 1
+
+
 def test_without_a_display_it_refuses_to_start():
     clean = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
     clean["SDL_VIDEODRIVER"] = "offscreen"
