@@ -45,6 +45,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "kiosk.drawings": ("kiosk.core",),
     "kiosk.people": ("kiosk.core",),
     "kiosk.installing": ("kiosk.core",),
+    "kiosk.selftest": ("kiosk.core", "kiosk.drawings"),
     "hardware": ("kiosk.core",),
     "kiosk.export": ("kiosk.core", "kiosk.drawings"),
     "kiosk.screens": ("kiosk.core.view", "kiosk.core.inputs", "kiosk.drawings"),
@@ -65,6 +66,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "kiosk.export",
         "kiosk.people",
         "kiosk.installing",
+        "kiosk.selftest",
         "kiosk.clock",
     ),
     "kiosk.main": (

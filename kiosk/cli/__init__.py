@@ -20,6 +20,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
     "report": ("kiosk.cli.report", "Report on a record or on downloads, page and workbook."),
     "roster": ("kiosk.cli.roster", "Show what a roster file would change, and take it in."),
+    "selftest": ("kiosk.cli.selftest", "Look at the computer, its card and what is plugged in."),
     "sheet": ("kiosk.cli.sheet", "Print a sheet: assessment, wall, card, commissioning, accident."),
     "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),
     "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),
