@@ -17,15 +17,17 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "install": ("kiosk.cli.install", "Make this computer a kiosk that starts by itself."),
+    "pack": ("kiosk.cli.pack", "Put roster, revoked adults, jobs and content on a stick."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
     "report": ("kiosk.cli.report", "Report on a record or on downloads, page and workbook."),
     "roster": ("kiosk.cli.roster", "Show what a roster file would change, and take it in."),
     "selftest": ("kiosk.cli.selftest", "Look at the computer, its card and what is plugged in."),
     "sheet": ("kiosk.cli.sheet", "Print a sheet: assessment, wall, card, commissioning, accident."),
     "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),
+    "take-in": ("kiosk.cli.take_in", "Show what a stick brings in, and take it in."),
     "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),
 }
-"""Each command's module (its command is called `NAME_command`) and its line of help."""
+"""Each command's module and its line of help; its command is called `NAME_command`, _ for -."""
 
 
 class Commands(click.Group):
@@ -40,7 +42,9 @@ class Commands(click.Group):
         added = super().get_command(ctx, name)
         if added is not None or name not in COMMANDS:
             return added
-        found: click.Command = getattr(import_module(COMMANDS[name][0]), f"{name}_command")
+        found: click.Command = getattr(
+            import_module(COMMANDS[name][0]), f"{name.replace('-', '_')}_command"
+        )
         return found
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

@@ -10,18 +10,22 @@ import json
 import signal
 import sys
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
+from kiosk.cli.looking import Asked, look
 from kiosk.cli.taking import SPANS, NothingThere, take
 from kiosk.cli.tidying import to_tidy
 from kiosk.clock import Clock
-from kiosk.export import DownloadFault
+from kiosk.export import DownloadFault, PackageFault
 from kiosk.store import ReadOnlyRecord, RecordFault
 
 SHOWN = ("full", "read_only", "gone", "changed", "failing", "damaged")
 """What the screen has words of its own for; it calls everything else `failed`."""
+
+MOST_LINES = 20
+"""Mistakes that the screen turns over; the command shows all."""
 
 
 @click.group()
@@ -47,6 +51,38 @@ def download(record: Path, to: Path, span: str, stick: bool) -> None:
         fail("failed", str(fault))
     else:
         say(**{k: v for k, v in taken.said.items() if k != "span"}, folder=str(taken.folder))
+
+
+@child.command()
+@click.option("--record", type=click.Path(path_type=Path), required=True)
+@click.option("--from", "stick", type=click.Path(path_type=Path), required=True)
+@click.option("--stick", "is_stick", is_flag=True)
+@click.option("--sequences", type=click.Path(path_type=Path), required=True)
+@click.option("--school", type=click.Path(path_type=Path))
+@click.option("--machine", required=True)
+@click.option("--language", required=True)
+def package(
+    record: Path,
+    stick: Path,
+    is_stick: bool,
+    sequences: Path,
+    school: Path | None,
+    machine: str,
+    language: str,
+) -> None:
+    """Copy what a stick brings in, check it and tell what it would change."""
+    asked = Asked(record, stick, is_stick, sequences, school, machine, language)
+    try:
+        found = look(asked)
+    except PackageFault as fault:
+        fail(fault.why, str(fault), lines=[])
+    except (RecordFault, OSError) as fault:
+        fail("failed", str(fault), lines=[])
+    else:
+        if found.problems:
+            lines = [("", str(problem)) for problem in found.problems[:MOST_LINES]]
+            fail("mistakes", "", lines=lines)
+        say(request=found.request, lines=found.lines)
 
 
 @child.command("look-through")
@@ -76,9 +112,9 @@ def say(**told: Any) -> None:
     print(json.dumps(told), flush=True)
 
 
-def fail(why: str, text: str) -> None:
+def fail(why: str, text: str, **more: Any) -> NoReturn:
     """The last line of work that failed; ends the process with 1."""
-    say(why=why, text=text)
+    say(why=why, text=text, **more)
     sys.exit(1)
 
 

@@ -9,10 +9,9 @@ import click
 from rich.console import Console
 from rich.progress import Progress, TaskID
 
-from kiosk.cli.options import record_option
+from kiosk.cli.options import record_option, stick_to_write
 from kiosk.cli.taking import SPANS, NothingThere, Taken, take, tell
-from kiosk.export import DownloadFault, find_stick
-from kiosk.export.sticks import KINDS
+from kiosk.export import DownloadFault
 from kiosk.store import RecordFault
 
 FLAGS = {
@@ -20,12 +19,6 @@ FLAGS = {
     "term": "The last 14 weeks.",
     "since-last": "All since the last download.",
     "all": "The whole record.",
-}
-
-
-NO_STICK = {
-    "no_stick": "no stick is put in; put one in and try again",
-    "foreign": f"the stick can't be used; take one with {', '.join(KINDS)}",
 }
 
 
@@ -58,14 +51,6 @@ def download_command(
     _told(record, taken)
 
 
-def _stick() -> Path:
-    """The stick that is put in; ends the command if there is none."""
-    folder, why = find_stick()
-    if folder is None:
-        raise click.ClickException(f"{NO_STICK[why]}, or name a folder with --to DIR")
-    return folder
-
-
 def _taken(record: Path, span: str, to: Path | None) -> Taken:
     try:
         console = Console(stderr=True)
@@ -73,7 +58,7 @@ def _taken(record: Path, span: str, to: Path | None) -> Taken:
         with Progress(console=console, transient=True, disable=quiet) as bar:
             task = bar.add_task("events", total=None)
             move = partial(_move, bar, task)
-            return take(record, span, to or _stick(), move, is_stick=to is None)
+            return take(record, span, to or stick_to_write(), move, is_stick=to is None)
     except FileNotFoundError as error:
         advice = "name the kiosk's record with --record FILE"
         raise click.ClickException(f"{error}; {advice}") from error

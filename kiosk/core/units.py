@@ -7,6 +7,7 @@ Every type keeps its number under the name of its unit. They come from `content`
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date, timedelta
 from typing import TypeAlias
 
 MM_PER_INCH = 25.4  # exact, ISO 1000 / international yard and pound agreement of 1959
@@ -116,6 +117,17 @@ Quantity: TypeAlias = (
 )
 
 
+def day_of(wall_us: int) -> int:
+    """The day of a wall clock: whole days of UTC since 1 January 1970."""
+    return wall_us // 86_400_000_000
+
+
+def day_named(day: int) -> str:
+    """A day as an ISO 8601 date; a day out of every calendar as the nearest one in it."""
+    first = date(1970, 1, 1)
+    return (first + timedelta(min(max(day, 0), (date.max - first).days))).isoformat()
+
+
 @dataclass(frozen=True)
 class Moment:
     """A point in time as the kiosk knows it.
@@ -133,7 +145,7 @@ class Moment:
     @property
     def day(self) -> int:
         """The day by the wall clock: whole days of UTC since 1 January 1970."""
-        return self.wall_us // 86_400_000_000
+        return day_of(self.wall_us)
 
     def since(self, earlier: Moment) -> Duration | None:
         """Time passed since `earlier`, or None across a restart, where nobody knows."""

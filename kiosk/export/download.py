@@ -84,10 +84,10 @@ def _fill(
 ) -> None:
     files = (
         *_write_lines(inner, about, lines, report, progress),
-        _write(inner, PAGE, _page(about, report)),
+        inner.put(PAGE, _page(about, report)),
     )
     inner.sync()
-    whole = (*files, _write(inner, manifest.NAME, manifest.to_bytes(about, files)))
+    whole = (*files, inner.put(manifest.NAME, manifest.to_bytes(about, files)))
     inner.sync()
     for file in whole:
         inner.read_back(file)
@@ -144,12 +144,6 @@ def _followed(
     if found.hexdigest() != evidence.sha256:
         raise DownloadFault("changed", EVENTS)
     progress(about.lines, about.lines)
-
-
-def _write(inner: Folder, name: str, data: bytes) -> Written:
-    with inner.writing(name) as part:
-        part.write(data)
-        return _finished(inner, part)
 
 
 def _finished(inner: Folder, part: Part) -> Written:

@@ -8,6 +8,7 @@ lead to the card underneath. A file has its name only when it is whole: it is wr
 from __future__ import annotations
 
 import os
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from hashlib import sha256
@@ -17,6 +18,8 @@ from typing import NamedTuple
 from kiosk.export.faults import DownloadFault, fault_of
 
 CHUNK = 1 << 20
+INSIDE = os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW | os.O_CLOEXEC
+READ = os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
 
 
 class Written(NamedTuple):
@@ -92,8 +95,44 @@ class Folder:
     def make(self, name: str) -> Folder:
         """Make a new folder inside, and open it."""
         os.mkdir(name, 0o755, dir_fd=self._handle)
-        flags = os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC
-        return Folder(self.path / name, os.open(name, flags, dir_fd=self._handle))
+        return self.inside(name)
+
+    def at(self, name: str) -> Folder:
+        """A folder inside, opened; made if it is not there. A link is not followed."""
+        with suppress(FileExistsError):
+            os.mkdir(name, 0o755, dir_fd=self._handle)
+        return self.inside(name)
+
+    def names(self) -> list[str]:
+        """The names of all that is inside."""
+        return os.listdir(self._handle)
+
+    def inside(self, name: str) -> Folder:
+        """A folder inside that is there, opened. A link is not followed."""
+        return Folder(self.path / name, os.open(name, INSIDE, dir_fd=self._handle))
+
+    def put(self, name: str, data: bytes) -> Written:
+        """Write a file whole, under its own name, in folders within where its name has them."""
+        above, _, rest = name.partition("/")
+        if rest:
+            with self.at(above) as deeper:
+                done = deeper.put(rest, data)
+        else:
+            with self.writing(name) as part:
+                part.write(data)
+                done = part.finish()
+            self.name_whole(name)
+        self.sync()
+        return done._replace(name=name)
+
+    @contextmanager
+    def reading(self, name: str) -> Iterator[int]:
+        """The handle of a file inside; neither a link nor what would make one wait is followed."""
+        handle = os.open(name, READ, dir_fd=self._handle)
+        try:
+            yield handle
+        finally:
+            os.close(handle)
 
     def has(self, name: str) -> bool:
         """Whether something of this name is inside."""
@@ -102,6 +141,11 @@ class Folder:
         except FileNotFoundError:
             return False
         return True
+
+    def has_folder(self, name: str) -> bool:
+        """Whether a folder of this name is inside, and no link to one."""
+        found = os.stat(name, dir_fd=self._handle, follow_symlinks=False)
+        return stat.S_ISDIR(found.st_mode)
 
     def room(self) -> int:
         """Free bytes that may be used here."""
@@ -119,7 +163,7 @@ class Folder:
             part.close()
 
     def name_whole(self, name: str) -> None:
-        """Give a synced file its own name, for good."""
+        """Give a synced file, or a folder, its own name, for good."""
         here = self._handle
         os.rename(f"{name}.part", name, src_dir_fd=here, dst_dir_fd=here)
 
@@ -153,11 +197,17 @@ class Folder:
     def remove(self, inner: Folder) -> None:
         """Take away a folder inside and all in it, as far as the stick lets us."""
         with suppress(OSError):
-            for name in os.listdir(inner._handle):
-                with suppress(OSError):
-                    os.unlink(name, dir_fd=inner._handle)
+            for name in inner.names():
+                inner._unlink(name)
             os.rmdir(inner.path.name, dir_fd=self._handle)
             os.fsync(self._handle)
+
+    def _unlink(self, name: str) -> None:
+        try:
+            os.unlink(name, dir_fd=self._handle)
+        except OSError:
+            with suppress(OSError), self.inside(name) as deeper:
+                self.remove(deeper)
 
     def close(self) -> None:
         """Let go of the folder. May be called twice."""

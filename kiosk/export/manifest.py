@@ -80,7 +80,7 @@ def to_bytes(about: About, files: tuple[Written, ...]) -> bytes:
         },
         "files": [file._asdict() for file in files],
     }
-    said["digest"] = _digest(said)
+    said["digest"] = digest_of(said)
     return json.dumps(said, indent=2, ensure_ascii=False).encode() + b"\n"
 
 
@@ -95,7 +95,7 @@ def read(folder: Path) -> dict[str, Any]:
     for name, kind in FIELDS.items():
         if type(said.get(name)) is not kind:
             raise NotAManifest(f"{name} is {said.get(name)!r}; allowed: {kind.__name__}")
-    if said["digest"] != _digest({k: v for k, v in said.items() if k != "digest"}):
+    if said["digest"] != digest_of({k: v for k, v in said.items() if k != "digest"}):
         raise NotAManifest("changed since it was written: its digest is another")
     return said
 
@@ -108,5 +108,6 @@ def written(said: dict[str, Any]) -> tuple[Written, ...]:
         raise NotAManifest(f"files: {error}") from None
 
 
-def _digest(said: dict[str, Any]) -> str:
+def digest_of(said: dict[str, Any]) -> str:
+    """SHA-256 of what a list says, in canonical form and without its own digest."""
     return sha256(canonical(said)).hexdigest()

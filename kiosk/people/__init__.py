@@ -13,14 +13,15 @@ from kiosk.people.issuing import (
     NotPossible,
     adult_to_issue,
     adult_to_revoke,
-    day_named,
     ends_on,
     new_ref,
 )
 from kiosk.people.keys import hash_badge, hash_code, is_badge, is_code, issue_codes
+from kiosk.people.packages import known_of, package_in, revoked_of
 from kiosk.people.pepper import pepper_for, pepper_path
 from kiosk.people.pins import hash_pin, is_common, is_pin, issue_pin, pin_is_right
-from kiosk.people.roster import RosterGroup, RosterPupil, read_roster, with_refs
+from kiosk.people.roster import RosterGroup, RosterPupil, read_roster, roster_of, with_refs
+from kiosk.people.spreadsheet import is_workbook
 from kiosk.people.taking_in import (
     Changes,
     changes,
@@ -43,7 +44,6 @@ __all__ = [
     "adult_to_issue",
     "adult_to_revoke",
     "changes",
-    "day_named",
     "ends_on",
     "group_as_plain",
     "group_from_plain",
@@ -55,14 +55,19 @@ __all__ = [
     "is_code",
     "is_common",
     "is_pin",
+    "is_workbook",
     "issue_codes",
     "issue_pin",
+    "known_of",
     "new_ref",
+    "package_in",
     "pepper_for",
     "pepper_path",
     "pin_is_right",
     "read_roster",
     "resolved",
+    "revoked_of",
+    "roster_of",
     "take_in",
     "to_erase",
     "unresolved",

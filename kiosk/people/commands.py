@@ -14,11 +14,11 @@ from kiosk.core.inputs import AdultAllowed, AdultEnded, AdultIssued, Input, Secr
 from kiosk.core.kiosk import Kiosk
 from kiosk.core.kiosk.adults import AdultState
 from kiosk.core.model import Adult
+from kiosk.core.units import day_named
 from kiosk.people.issuing import (
     NotPossible,
     adult_to_issue,
     adult_to_revoke,
-    day_named,
     ends_on,
     in_use_named,
 )

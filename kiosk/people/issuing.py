@@ -7,7 +7,7 @@ from __future__ import annotations
 import secrets
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from kiosk.core.kiosk.adults import Adults
 from kiosk.core.model import MAY, STANDING, Adult
@@ -84,11 +84,6 @@ def ends_on(role: str, until: str, today: int) -> int | NotPossible:
     except ValueError:
         return NotPossible(f"until {until!r}; allowed: a date such as 2027-07-20")
     return day if day >= today else NotPossible(f"until {until}: that day has passed")
-
-
-def day_named(day: int) -> str:
-    """A day as a date."""
-    return (date(1970, 1, 1) + timedelta(days=day)).isoformat()
 
 
 def named(known: Iterable[Adult], name: str) -> Adult | None:

@@ -76,12 +76,16 @@ def read_roster(path: Path) -> Read:
     Spaces and capitals don't matter; lines that are empty or begin with # are passed over, and
     so are titles before the names of the columns, and columns that nothing here needs.
     """
-    file = str(path)
     try:
-        raw = path.read_bytes()
-        tables = tuple(sheets(raw)) if is_workbook(raw) else (("", tuple(rows(decoded(raw)))),)
+        return roster_of(str(path), path.read_bytes())
     except OSError as error:
-        return (), (Problem(Place(file), error.strerror or str(error), "a CSV file"),)
+        return (), (Problem(Place(str(path)), error.strerror or str(error), "a CSV file"),)
+
+
+def roster_of(file: str, raw: bytes) -> Read:
+    """The same of a file's bytes; `file` is what mistakes call it."""
+    try:
+        tables = tuple(sheets(raw)) if is_workbook(raw) else (("", tuple(rows(decoded(raw)))),)
     except UnicodeError:
         return (), (Problem(Place(file), "letters that can't be read", "a CSV file in UTF-8"),)
     except NoWorkbook:

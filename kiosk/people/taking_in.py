@@ -22,13 +22,15 @@ class Lists(Refs, Protocol):
 
     def groups(self) -> tuple[Group, ...]: ...
 
-    def keep_groups(self, groups: Sequence[Group], names: bool) -> None: ...
+    def prepare_groups(self, groups: Sequence[Group], names: bool, started: str) -> None: ...
 
 
-def take_in(record: Lists, groups: Sequence[RosterGroup], names: bool, by: str) -> RosterRead:
-    """Keep the roster in place of the one before; what the record's log is to be told of it."""
+def take_in(
+    record: Lists, groups: Sequence[RosterGroup], names: bool, by: str, started: str = ""
+) -> RosterRead:
+    """What the record's log is to be told of a roster; told so, it stands for the one before."""
     before, after = record.groups(), resolved(record, groups)
-    record.keep_groups(after, names)
+    record.prepare_groups(after, names, started)
     return roster_read(before, after, by)
 
 

@@ -7,16 +7,9 @@ import subprocess
 import sys
 import threading
 from collections.abc import Callable, Iterable, Mapping
-from pathlib import Path
 from typing import Any
 
-from kiosk.core.inputs import (
-    DownloadEnded,
-    DownloadMoved,
-    EraseAsked,
-    Input,
-    PurgeReady,
-)
+from kiosk.core.inputs import DownloadEnded, EraseAsked, Input, PackageIn, PurgeReady
 from kiosk.core.kiosk import Kiosk
 from kiosk.people import (
     BY,
@@ -25,12 +18,14 @@ from kiosk.people import (
     RosterGroup,
     adult_to_issue,
     group_from_plain,
+    package_in,
     take_in,
     to_erase,
 )
 from kiosk.runtime.doorkeeper import Doorkeeper
 from kiosk.runtime.inbox import Command
-from kiosk.store import Begin, Record
+from kiosk.runtime.sticks import Sticks
+from kiosk.store import Begin, Record, copies
 
 Post = Callable[[Input | Command], None]
 LATER_S = 30.0
@@ -44,55 +39,36 @@ class Runners(Doorkeeper):
         record: Record,
         pepper: bytes,
         post: Post,
-        download_to: Path | None,
+        sticks: Sticks,
         names_changed: Callable[[], None],
         machine: str = "",
         today: Callable[[], int] = lambda: 0,
     ) -> None:
         super().__init__(record, pepper, post)
-        self._download_to, self._names_changed = download_to, names_changed
+        self._sticks, self._names_changed = sticks, names_changed
         self.machine, self.today = machine, today
         self._stopping = threading.Event()
-        self._child: subprocess.Popen[str] | None = None
 
     def stop(self) -> None:
         """End the worker and any child."""
         self._stopping.set()
         super().stop()
-        if self._child is not None and self._child.poll() is None:
-            self._child.terminate()
+        self._sticks.stop()
 
-    # --- downloads ------------------------------------------------------------------------------
+    # --- at a stick -------------------------------------------------------------------------------
 
     def download(self, span: str) -> None:
-        """Write a download in a child process; progress and the end come through the inbox."""
-        threading.Thread(target=self._download, args=(span,), name="download", daemon=True).start()
+        """Write a download; progress and the end come through the inbox."""
+        self._sticks.download(span)
 
-    def _download(self, span: str) -> None:
-        """Find where it goes. The room of downloads is loaded here, and not at each start."""
-        from kiosk.export import Stick, find_stick
+    def look_at_stick(self) -> None:
+        """Read what the stick would bring in; the answer comes as `PackageRead`."""
+        self._sticks.look()
 
-        to, why = Stick(self._download_to) if self._download_to else find_stick()
-        if to is None:
-            self._post(DownloadEnded(span, why))
-        else:
-            self._download_in_child(span, to)
-
-    def _download_in_child(self, span: str, to: Path) -> None:
-        words = ["download", "--record", str(self._record.path), "--to", str(to)]
-        words += ["--span", span.replace("_", "-"), *([] if self._download_to else ["--stick"])]
-        command = [sys.executable, "-m", "kiosk.cli.child", *words]
-        self._child = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
-        ended = DownloadEnded(span, "failed")
-        assert self._child.stdout is not None
-        for line in self._child.stdout:
-            given = _told(span, line)
-            if isinstance(given, DownloadEnded):
-                ended = given
-            elif given is not None:
-                self._post(given)
-        self._child.wait()
-        self._post(ended)
+    def take_package(self, package: str, by: str) -> None:
+        """Take in what was looked at, as a command would; it comes through the inbox."""
+        request = self._sticks.looked.get(package, {"package": package, "made_us": 0})
+        self._post(Command({**request, "do": "take_in", "by": by}, _nobody_waits))
 
     # --- commands ---------------------------------------------------------------------------------
 
@@ -112,6 +88,8 @@ class Runners(Doorkeeper):
                 return self._erase(kiosk, what, named)
             case {"do": "roster", "groups": list(groups), "names": bool(names)}:
                 return self._roster([group_from_plain(g) for g in groups], names)
+            case {"do": "take_in", "package": str(), "made_us": int()}:
+                return self._take_in(kiosk, request)
             case {"do": "notes"}:
                 return None, {"ok": True, "notes": [list(n) for n in self._record.known_notes()]}
             case {"do": "names_changed"}:
@@ -133,6 +111,21 @@ class Runners(Doorkeeper):
         told = take_in(self._record, groups, names, BY)
         self._post(Command({"do": "names_changed"}, _nobody_waits))
         return told, {"ok": True}
+
+    def _take_in(self, kiosk: Kiosk, request: dict[str, Any]) -> tuple[Input, Any]:
+        """All of a package, or nothing; refused where its copy on the card is not whole."""
+        package, by = request["package"], str(request.get("by", BY))
+        parts = request.get("parts", ())
+        wrong = "" if parts else "the stick was not read"
+        if "school" in parts:
+            from kiosk.export import amiss  # loaded here, and not at each start
+
+            wrong = amiss(copies(self._record.path) / package)
+        if wrong:
+            return PackageIn(by, package, request["made_us"], why="card"), _no(wrong)
+        told, answer = package_in(self._record, kiosk, request, by)
+        self._post(Command({"do": "names_changed"}, _nobody_waits))
+        return told, answer
 
     def name_adult(self, name: str, role: str, kiosk: Kiosk) -> str:
         """Keep the name of a new adult; the reference, or nothing if it can't be."""
@@ -166,6 +159,7 @@ class Runners(Doorkeeper):
             self._record.doubt(said["text"])
             sys.stderr.write(f"{said['text']}\n")
             return
+        self._clear_copies()
         told = self._quietly("tidy", asked)
         for what, ref in told.get("erase", []):
             self._post(EraseAsked(what, ref, "retention"))
@@ -173,6 +167,13 @@ class Runners(Doorkeeper):
             first, prev, base = told["begin"]
             purged = self._record.prepare(Begin(first, prev, bytes.fromhex(base)))
             self._post(PurgeReady(purged.first, purged.last, purged.head))
+
+    def _clear_copies(self) -> None:
+        """Take away copies of packages that nothing goes by."""
+        from kiosk.export import clear_copies
+
+        taken = {one.package for one in self._record.taken_in()}
+        clear_copies(copies(self._record.path), frozenset({*taken, *self._sticks.looked}))
 
     def _quietly(self, name: str, asked: str) -> dict[str, Any]:
         """The one answer of a child that nobody waits for."""
@@ -183,21 +184,9 @@ class Runners(Doorkeeper):
         return answer
 
 
+def _no(why: str) -> dict[str, Any]:
+    return {"ok": False, "why": why}
+
+
 def _nobody_waits(_: dict[str, Any]) -> None:
     """The answer to a command that the kiosk gave itself."""
-
-
-def _told(span: str, line: str) -> Input | None:
-    """What one line of the child says."""
-    try:
-        said = json.loads(line)
-    except ValueError:
-        return None
-    match said:
-        case {"done": int(done), "whole": int(whole)}:
-            return DownloadMoved(done, whole)
-        case {"why": str(why)}:
-            return DownloadEnded(span, why)
-        case {"first": int(first), "last": int(last), "head": str(head)}:
-            return DownloadEnded(span, "", first, last, head)
-    return None

@@ -15,7 +15,6 @@ from typing import Any
 from kiosk.clock import Clock
 from kiosk.core import contacts as wires
 from kiosk.core.contacts import Sample
-from kiosk.core.events import DownloadAsked, Event
 from kiosk.core.inputs import (
     AdultNamed,
     ClockMoved,
@@ -36,6 +35,7 @@ from kiosk.core.view.fault_views import record_fault_view
 from kiosk.core.words import Words
 from kiosk.runtime.inbox import Command, Inbox, Lot
 from kiosk.runtime.partners import Errands, Fault, Keeper
+from kiosk.runtime.sending import send
 from kiosk.runtime.speaking import learned, may_wish, said_on
 from kiosk.runtime.turning import Standing, Unwritten, ahead, take, take_sample, take_time
 from kiosk.runtime.typed import Typed
@@ -242,18 +242,13 @@ class Loop:
     def _adopt(self, standing: Standing, now: Moment) -> None:
         self.kiosk, self._contacts = standing.kiosk, standing.contacts
         for entry in standing.entries:
-            self._send_errand(entry.event)
+            send(self._errands, self._typed, entry.event)
         for command, answer in self._answers:
             command.answer(answer)
         self._answers.clear()
         if now.us - self._refused_us >= ANSWER_FOR_US:
             self._refusal = ""
         self._publish(show(self.shop, self.kiosk, self.words, now, self._refusal))
-
-    def _send_errand(self, event: Event) -> None:
-        self._typed.send(self._errands, event)
-        if isinstance(event, DownloadAsked):
-            self._errands.download(event.span)
 
     def _turn_in_trouble(self, trouble: Unwritten, lot: Lot, now: Moment) -> None:
         """Readings and warnings still count; touches and results wait for the record."""

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import partial
+from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
 from typing import NamedTuple
 
 from hardware.reader import Reader, reader_for
 from kiosk.clock import Clock
-from kiosk.content import Loaded, load
-from kiosk.content.retention import Retention, load_retention
+from kiosk.content.starting import Starting, load_for
 from kiosk.core.inputs import AdultIssued, KioskBegan, KioskEnding, LevelsRead, RosterRead, Touched
 from kiosk.core.kiosk import Shop
-from kiosk.core.model import Adult, Group, Machine, Roster
-from kiosk.core.problems import Place, Problem, nearest
+from kiosk.core.model import Adult, Group, Roster
+from kiosk.core.problems import Place, Problem
 from kiosk.core.view import View
 from kiosk.core.view.fault_views import closed_record_view, content_fault_view
 from kiosk.core.words import Words
@@ -34,10 +34,12 @@ from kiosk.people import (
 )
 from kiosk.runtime.asked import Asked
 from kiosk.runtime.errands import Runners
+from kiosk.runtime.inbox import Command
 from kiosk.runtime.loop import Loop
 from kiosk.runtime.settings import Settings
+from kiosk.runtime.sticks import Sticks
 from kiosk.runtime.voice import has_voice
-from kiosk.store import Record, RecordFault
+from kiosk.store import ReadOnlyRecord, Record, RecordFault, school_of
 
 FIRST_TECHNICIAN = "Technician"
 
@@ -72,26 +74,51 @@ class Running:
 
 def start(settings: Settings) -> Running:
     """Start a kiosk. Mistakes in the content or a closed record give a kiosk that says so."""
-    loaded = load(settings.sequences, settings.school, settings.language)
-    machine, problems = _machine(loaded, settings.machine)
+    return _start(settings, *_school_taken_in(settings.record))
+
+
+def _start(settings: Settings, taken: Path | None, wrong: tuple[Problem, ...]) -> Running:
+    """Start with the school's folder that was taken in, in place of the one in the settings."""
+    school = taken or settings.school
+    found = load_for(settings.machine, settings.sequences, school, settings.language)
     roster, roster_problems = read_roster(settings.roster) if settings.roster else ((), ())
-    _, retention_problems = load_retention(settings.sequences, settings.school)
-    said = _language_problems(settings, loaded.words)
-    problems = (*settings.problems, *problems, *roster_problems, *retention_problems, *said)
-    if problems or machine is None or loaded.content is None:
-        view = content_fault_view(settings.machine, loaded.words, problems)
-        return _showing(loaded.words, view, "\n".join(str(p) for p in problems))
+    problems = (*settings.problems, *wrong, *found.problems, *roster_problems)
+    if problems or found.machine is None or found.content is None:
+        view = content_fault_view(settings.machine, found.words, problems)
+        return _showing(found.words, view, "\n".join(str(p) for p in problems))
     clock = Clock(settings.boot)
     try:
         record = Record.open(settings.record, now=clock.now())
     except RecordFault as fault:
-        view = closed_record_view(machine.name, loaded.words, fault.why)
-        return _showing(loaded.words, view, str(fault))
-    told = _take_in(record, roster, loaded.content.people.names)
-    people = partial(_people, record)
-    shop = Shop(loaded.content, machine, people(), _software(), not record.unknown)
+        view = closed_record_view(found.machine.name, found.words, fault.why)
+        return _showing(found.words, view, str(fault))
+    if (now := school_of(settings.record, record.taken_in())) != taken:
+        record.close()  # a record that only opening it could bring to order
+        return _start(settings, *_checked(now))
+    told = _take_in(record, settings.roster, roster, found.content.people.names)
+    shop = Shop(found.content, found.machine, _people(record), _software(), not record.unknown)
     shop = replace(_with_wishes(shop, record), has_voice=has_voice())
-    return _run(settings, shop, loaded.words, record, clock, people, told)
+    return _run(settings, shop, found, record, clock, told)
+
+
+def _school_taken_in(record: Path) -> tuple[Path | None, tuple[Problem, ...]]:
+    """The school's folder that was taken in from a stick last, and what is wrong with it now."""
+    try:
+        with ReadOnlyRecord(record) as opened:
+            return _checked(school_of(record, opened.taken_in()))
+    except (RecordFault, OSError):
+        return None, ()  # there is no record yet, or opening it will say what is wrong
+
+
+def _checked(school: Path | None) -> tuple[Path | None, tuple[Problem, ...]]:
+    """A school's folder as it was taken in, and what is wrong with it now."""
+    if school is None:
+        return None, ()
+    from kiosk.export import amiss  # the room of downloads is loaded only where it is needed
+
+    wrong = amiss(school.parent)
+    advice = "take the package in again with `pillarside take-in`"
+    return school, (Problem(Place(str(school)), wrong, "", advice),) if wrong else ()
 
 
 def _with_wishes(shop: Shop, record: Record) -> Shop:
@@ -100,39 +127,28 @@ def _with_wishes(shop: Shop, record: Record) -> Shop:
     return replace(shop, languages=spoken, habits=habits)
 
 
-def _take_in(record: Record, groups: tuple[RosterGroup, ...], names: bool) -> RosterRead | None:
-    """Take in the roster that the kiosk is started with; what to tell the record if it is new."""
-    if not groups:
+def _take_in(
+    record: Record, file: Path | None, groups: tuple[RosterGroup, ...], names: bool
+) -> RosterRead | None:
+    """Take in the roster that the kiosk is started with; what to tell the record if it is new.
+
+    A file that an earlier start has taken in is left alone: what came since stands.
+    """
+    if file is None:
+        return None
+    digest = sha256(file.read_bytes() + bytes([names])).hexdigest()
+    if record.started_with() == digest:
         return None
     groups = groups if names else without_names(groups)
     if record.groups() == resolved(record, groups):
+        record.keep_start(digest)
         return None
-    return take_in(record, groups, names, "roster")
+    return take_in(record, groups, names, "roster", digest)
 
 
 def _people(record: Record) -> Roster:
     """The pupils with their references, and the adults, as the record has them now."""
     return Roster(record.groups(), record.adults())
-
-
-def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ...]]:
-    if loaded.content is None:
-        return None, loaded.problems
-    machine = loaded.content.machine(id)
-    if machine is not None:
-        return machine, loaded.problems
-    names = [m.id for m in loaded.content.machines]
-    found = Problem(Place("--machine"), repr(id), ", ".join(names), nearest(id, names))
-    return None, (*loaded.problems, found)
-
-
-def _language_problems(settings: Settings, words: Words) -> tuple[Problem, ...]:
-    """A language that has no file would be shown in English."""
-    names = sorted(words.others)
-    if settings.language in names:
-        return ()
-    advice = nearest(settings.language, names)
-    return (Problem(Place("--language"), repr(settings.language), ", ".join(names), advice),)
 
 
 def _showing(words: Words, view: View, fault: str) -> Running:
@@ -150,10 +166,9 @@ def _software() -> str:
 def _run(
     settings: Settings,
     shop: Shop,
-    words: Words,
+    found: Starting,
     record: Record,
     clock: Clock,
-    people: Callable[[], Roster],
     told: RosterRead | None,
 ) -> Running:
     pepper = pepper_for(settings.record)
@@ -162,12 +177,12 @@ def _run(
         record,
         pepper,
         lambda given: parts[0].post(given),
-        settings.download_to,
-        lambda: _read_people(parts[0], people(), record),
+        Sticks(settings, record.path, lambda given: parts[0].post(given)),
+        lambda: _read_people(parts[0], _people(record), record),
         shop.machine.id,
         lambda: clock.now().day,
     )
-    loop = Loop(shop, words, record, clock, runners, record.restore(), (RecordFault,))
+    loop = Loop(shop, found.words, record, clock, runners, record.restore(), (RecordFault,))
     parts.append(loop)
     issued = _begin(loop, record, pepper, clock, told)
     asked = Asked(settings.record, pepper, loop.post)
@@ -175,19 +190,16 @@ def _run(
     loop.start()
     if reader:
         reader.start()
-    runners.tidy(_kept_for(settings), (p.ref for g in shop.roster.groups for p in g.pupils))
+    runners.tidy(found.kept_for, (p.ref for g in shop.roster.groups for p in g.pupils))
     stop = _stopper(loop, runners, asked, reader, record, clock)
 
     def listen(call: Callable[[], None]) -> None:
         loop.on_news = call
 
     news = {"listen": listen, "restless": lambda: loop.is_restless}
-    return Running(loop.latest, loop.post_and_wait, stop, words, **news, loop=loop, issued=issued)
-
-
-def _kept_for(settings: Settings) -> Retention:
-    """How long what is kept; a file with mistakes has been refused before."""
-    return load_retention(settings.sequences, settings.school)[0]
+    return Running(
+        loop.latest, loop.post_and_wait, stop, found.words, **news, loop=loop, issued=issued
+    )
 
 
 def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader | None:
@@ -210,6 +222,8 @@ def _begin(
     loop.post(KioskBegan(shop.machine.id, shop.software, record.after, content))
     if told is not None:
         loop.post(told)
+        loop.turn(clock.now())
+        loop.post(Command({"do": "names_changed"}, lambda answer: None))
     loop.post(LevelsRead(_levels(shop.roster.groups)))
     issued = None
     if not loop.kiosk.adults.has_technician:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from kiosk.store.codec import Line, UnknownKind
 from kiosk.store.faults import RecordFault
+from kiosk.store.packages import Taken, copies, school_of
 from kiosk.store.purging import Begin, cut_before
 from kiosk.store.reading import ReadOnlyRecord, Span
 from kiosk.store.record import Record
@@ -19,6 +20,9 @@ __all__ = [
     "Record",
     "RecordFault",
     "Span",
+    "Taken",
     "UnknownKind",
+    "copies",
     "cut_before",
+    "school_of",
 ]

@@ -48,6 +48,11 @@ def forget_adult(connection: Connection, ref: str) -> None:
     connection.execute(delete(adults).where(adults.c.ref == ref))
 
 
+def forget_pin(connection: Connection, ref: str) -> None:
+    """No PIN of the adult works any more; the name stays."""
+    connection.execute(update(adults).where(adults.c.ref == ref).values(pin_hash=""))
+
+
 def known_adults(connection: Connection) -> tuple[Adult, ...]:
     """All adults kept, by name."""
     rows = connection.execute(select(adults).order_by(adults.c.name, adults.c.ref))

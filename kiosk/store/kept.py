@@ -8,10 +8,11 @@ from sqlalchemy import select
 from sqlalchemy.dialects.sqlite import insert as upsert
 
 from kiosk.core.model import Adult, Content, Group
-from kiosk.store import erasable, people
+from kiosk.store import erasable, packages, people
 from kiosk.store.connected import Connected
 from kiosk.store.erasable import KeptNote
 from kiosk.store.files import keep_doubt
+from kiosk.store.packages import STARTED_WITH, Lists, Taken
 from kiosk.store.shapes import content_to_bytes, from_bytes
 from kiosk.store.tables import content
 
@@ -20,6 +21,7 @@ class Kept:
     """The part of a record that is not the chain; every call is one transaction."""
 
     _connected: Connected
+    _lists: Lists | None = None
 
     def keep_adult(self, adult: Adult, pin_hash: str) -> None:
         """Keep an adult's name, role and PIN hash; one already known is changed."""
@@ -61,10 +63,28 @@ class Kept:
         with self._connected.transaction() as connection:
             return people.code_number(connection, ref, hash)
 
-    def keep_groups(self, groups: Iterable[Group], names: bool = False) -> None:
-        """Keep these groups as today's roster, whole or not at all."""
+    def prepare_groups(
+        self, groups: Iterable[Group], names: bool = False, started: str = ""
+    ) -> None:
+        """Get ready to keep these groups as today's roster, whole, with the event that tells it.
+
+        `started` is the digest of the file where the kiosk was started with it.
+        """
+        self._lists = Lists(tuple(groups), names, started)
+
+    def taken_in(self) -> tuple[Taken, ...]:
+        """Which package each part that came from a stick is from."""
         with self._connected.transaction() as connection:
-            people.keep_groups(connection, groups, names)
+            return packages.taken(connection)
+
+    def keep_start(self, digest: str) -> None:
+        """Keep which roster file the kiosk was started with last."""
+        with self._connected.transaction() as connection:
+            packages.keep(connection, digest, 0, (STARTED_WITH,))
+
+    def started_with(self) -> str:
+        """The digest of that roster file; empty if there never was one."""
+        return next((t.package for t in self.taken_in() if t.part == STARTED_WITH), "")
 
     def groups(self) -> tuple[Group, ...]:
         """Today's roster, as it was taken in last; whoever was erased is somebody new."""

@@ -6,23 +6,11 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from sqlalchemy import Connection, delete, insert, inspect, select, update
 
-from kiosk.core.events import AdultRevoked, CodePassed, Erased, Event
 from kiosk.core.model import Group, Level, Pupil
 from kiosk.store import erasable
 from kiosk.store.tables import groups, keys, listed, pupils
 
 BADGE, CODE = "badge", "code"
-
-
-def take_away(connection: Connection, event: Event) -> None:
-    """Do what an event says that takes away, in the event's own transaction."""
-    match event:
-        case Erased(what, ref):
-            erasable.erase(connection, what, ref)
-        case AdultRevoked(ref):
-            forget_keys(connection, ref)
-        case CodePassed(ref, _, number):
-            use_up(connection, ref, number)
 
 
 def keep_badge(connection: Connection, ref: str, hash: str) -> bool:

@@ -13,14 +13,15 @@ from sqlalchemy import Connection, Engine
 from sqlalchemy.exc import SQLAlchemyError
 
 from kiosk.core.events import Downloaded, Entry
-from kiosk.core.model import Group
+from kiosk.core.model import Adult, Group
 from kiosk.core.plan.shape import Plan
-from kiosk.store import erasable, people, queries
+from kiosk.store import erasable, packages, people, queries
 from kiosk.store.codec import Line, decode
 from kiosk.store.engine import reading_engine
 from kiosk.store.erasable import KeptNote
 from kiosk.store.faults import RecordFault, fault, fault_of
 from kiosk.store.files import beside
+from kiosk.store.packages import Taken
 from kiosk.store.queries import Broken
 from kiosk.store.schema import schema_of
 from kiosk.store.tables import SCHEMAS
@@ -178,6 +179,21 @@ class ReadOnlyRecord:
         """Today's roster, as it was taken in last."""
         with self._faults() as connection:
             return people.kept_groups(connection)
+
+    def adults(self) -> tuple[Adult, ...]:
+        """All adults kept, by name."""
+        with self._faults() as connection:
+            return erasable.known_adults(connection)
+
+    def taken_in(self) -> tuple[Taken, ...]:
+        """Which package each part that came from a stick is from."""
+        with self._faults() as connection:
+            return packages.taken(connection)
+
+    def machine(self) -> str:
+        """The machine that the last start of the kiosk named; empty before the first."""
+        with self._faults() as connection:
+            return queries.machine_of(connection, self.log)
 
     def look_through(self) -> None:
         """Check every page and every line of the chain; raises RecordFault `damaged`.

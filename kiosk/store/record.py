@@ -13,7 +13,8 @@ from kiosk.core.events import Entry, Erased, Purged, SessionStarted
 from kiosk.core.kiosk import Kiosk, advance
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
-from kiosk.store import people, queries
+from kiosk.store import queries
+from kiosk.store.beside import carry_out
 from kiosk.store.checkpoints import Checkpoints, remembered
 from kiosk.store.codec import Line, encode
 from kiosk.store.connected import Connected
@@ -148,9 +149,11 @@ class Record(Kept):
             _keep_plans(connection, entries, plan)
             new = self._not_there_yet(connection, lines)
             if new:
-                connection.execute(insert(events), [_row(self.log, line) for line in new])
+                connection.execute(
+                    insert(events), [{"log": self.log, **line._asdict()} for line in new]
+                )
             self._checkpoints.write(connection, kiosk, head.seq, head.hash)
-            begin = self._take_away(connection, entries)
+            begin = self._carry_out(connection, entries)
         self.begin = begin
         self._checkpoints.written(kiosk)
         self._head = head
@@ -163,11 +166,11 @@ class Record(Kept):
         self._next_begin = begin
         return Purged(self.begin.first, begin.first - 1, begin.prev)
 
-    def _take_away(self, connection: Connection, entries: Sequence[Entry]) -> Begin:
-        """Do what events say that take away, in their own transaction; where the log begins."""
+    def _carry_out(self, connection: Connection, entries: Sequence[Entry]) -> Begin:
+        """Do what events take away or in, in their own transaction; where the log begins."""
         begin = self.begin
         for entry in entries:
-            people.take_away(connection, entry.event)
+            carry_out(connection, entry.event, self._lists)
             if isinstance(entry.event, Purged):
                 begin = self._cut(connection, entry.event)
         return begin
@@ -294,7 +297,3 @@ def _keep_plans(connection: Connection, entries: Sequence[Entry], plan: Plan | N
     for entry in entries:
         if isinstance(entry.event, SessionStarted) and entry.event.plan not in given:
             raise ValueError(f"entry {entry.seq} starts a session; its plan was not handed in")
-
-
-def _row(log: str, line: Line) -> dict[str, object]:
-    return {"log": log, **line._asdict()}

@@ -25,7 +25,7 @@ from kiosk.store.engine import reading_engine, writing_engine
 from kiosk.store.files import Head, HeadFile, beside
 from kiosk.store.purging import Begin
 from kiosk.store.queries import Broken
-from kiosk.store.tables import adults, groups, keys, listed, notes, pupils
+from kiosk.store.tables import adults, groups, keys, listed, notes, packages, pupils
 
 UNREADABLE = (SQLAlchemyError, sqlite3.Error, OSError, Broken, ValueError, AssertionError)
 APPLICATION = 0x50494C52
@@ -85,7 +85,7 @@ def old_record(aside: Path) -> Old:
     with suppress(*UNREADABLE), reading_engine(aside).connect() as connection:
         with suppress(*UNREADABLE):
             _read_log(connection, old)
-        for table in (adults, pupils, notes, keys, groups, listed):
+        for table in (adults, pupils, notes, keys, groups, listed, packages):
             with suppress(*UNREADABLE):
                 old.rows[table] = [dict(row._mapping) for row in connection.execute(select(table))]
     if kept is not None and (kept.log != old.head.log or kept.seq >= old.head.seq):

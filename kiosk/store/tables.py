@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from sqlalchemy import Column, ForeignKey, Integer, LargeBinary, MetaData, Table, Text
 
-SCHEMA = "0004"
+SCHEMA = "0005"
 """The newest migration. A record at a migration that isn't among `SCHEMAS` is newer than this."""
 
-SCHEMAS = ("0001", "0002", "0003", "0004")
+SCHEMAS = ("0001", "0002", "0003", "0004", "0005")
 
 metadata = MetaData()
 
@@ -116,4 +116,12 @@ listed = Table(
     Column("level", Text, nullable=False),
     Column("beside", Integer, nullable=False),
     Column("visitor", Integer, nullable=False),
+)
+
+packages = Table(
+    "packages",
+    metadata,
+    Column("part", Text, primary_key=True),
+    Column("package", Text, nullable=False),
+    Column("made_us", Integer, nullable=False),
 )

@@ -21,12 +21,15 @@ from kiosk.core.inputs import (
     KioskBegan,
     LevelsRead,
     NoteKept,
+    PackageIn,
+    PackageRead,
     PickAdult,
     PinChecked,
     ReadingIs,
     TypePin,
 )
 from kiosk.core.kiosk import EMPTY, Kiosk, Shop, advance, decide, next_deadline
+from kiosk.core.kiosk.stick_acts import READING
 from kiosk.core.model import Reading
 from kiosk.core.units import Moment
 from kiosk.core.view import Button, Head, View, show
@@ -36,6 +39,24 @@ from tests.core.story import PUPILS, TEACHER, TECHNICIAN, WORDS, shop
 BEGAN = Moment("boot1", 1_000_000_000, 1_700_000_000_000_000, 1)
 NOBODY = Head("", "none", "", "", None)
 ENDS = ("", "full", "read_only", "gone", "no_stick", "foreign", "changed", "failing", "nothing")
+
+PACKAGE_LINES = (
+    ("before", "2026-09-02"),
+    ("come.supervised", "8B 1 - 14, 16"),
+    ("come.adult_beside", "8B 15"),
+    ("change", "9A 2, 7"),
+    ("leave", "9A 30"),
+    ("revoked", "Mr Invented"),
+    ("stranger", "Ms Elsewhere"),
+    ("new", "jobs/name_plate.yaml"),
+    ("changed", "machines/drill-1.yaml"),
+    ("away", "jobs/hook.yaml"),
+)
+PACKAGE_MISTAKES = (("", "roster.csv:4: level 'superb'; allowed: adult beside, shown"),)
+REFUSALS = (
+    *("no_stick", "foreign", "no_package", "gone", "failing", "torn", "newer", "mistakes"),
+    *("card", "failed"),
+)
 
 
 @dataclass(frozen=True)
@@ -148,6 +169,19 @@ def _typed(state: State, view: View) -> Iterator[State]:
         yield state.after(NoteKept("n1", view.keys.what, view.keys.hazard, "0" * 64))
 
 
+def _from_a_stick(state: State) -> Iterator[State]:
+    """What a package brings in, or why it can't; then how taking it in ended."""
+    desk = state.kiosk.desk
+    if desk.page != "package":
+        return
+    if desk.about == READING:
+        yield state.after(PackageRead("d1", BEGAN.wall_us, PACKAGE_LINES))
+        yield from (state.after(PackageRead("", 0, PACKAGE_MISTAKES, why)) for why in REFUSALS)
+    if desk.why == "taking":
+        yield state.after(PackageIn(TECHNICIAN.ref, "d1", BEGAN.wall_us, ("school",)))
+        yield state.after(PackageIn(TECHNICIAN.ref, "d1", 0, why="last_technician"))
+
+
 def _by_itself(state: State) -> Iterator[State]:
     """Readings that change, time that passes, a download's news, a restart."""
     session = state.kiosk.session
@@ -165,5 +199,6 @@ def _by_itself(state: State) -> Iterator[State]:
     if state.kiosk.desk.page == "download":
         yield state.after(DownloadMoved(412, 900))
         yield from (state.after(DownloadEnded("week", why)) for why in ENDS)
+    yield from _from_a_stick(state)
     if state.kiosk.lesson:
         yield state.after(KioskBegan(state.shop.machine.id, "test", "cut"))

@@ -15,6 +15,7 @@ from kiosk.core.inputs import (
     KioskBegan,
     LeavePage,
     NoteKept,
+    PackageRead,
     PickAdult,
     PinChecked,
     SecretReady,
@@ -59,6 +60,9 @@ def random_act(story: Story, chance: random.Random) -> None:
         what, _, ref = story.kiosk.desk.about.partition(" ")
         lines = {"pin": ("482915",), "codes": ("0123456789",) * 5}.get(what, ())
         story.give(SecretReady(ref, what, story.kiosk.desk.signed, lines))
+    elif story.kiosk.desk.page == "package" and chance.random() < 0.5:
+        lines = (("come.shown", "8B 1 - 14"), ("revoked", "Mr Invented"), ("new", "a job"))
+        story.give(PackageRead("d1", story.now.wall_us, lines))
     elif story.kiosk.desk.page == "badge":
         story.give(BadgeRead("0012345678"))
     elif view.pad and not story.kiosk.adults.trying:

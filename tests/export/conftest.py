@@ -52,6 +52,12 @@ def stick(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
+def to(tmp_path: Path) -> Path:
+    """Where copies go."""
+    return tmp_path / "record.sqlite.in"
+
+
+@pytest.fixture
 def take(playing: Playing, stick: Path) -> Take:
     """Takes lines `first` to `last` away, to `to`; the new folder."""
 

@@ -81,6 +81,7 @@ class Errands:
 
     pins: list[tuple[str, str]] = field(default_factory=list)
     spans: list[str] = field(default_factory=list)
+    packages: list[tuple[str, ...]] = field(default_factory=list)
     issued: list[tuple[str, str, str, str]] = field(default_factory=list)
 
     def check_pin(self, adult: str, digits: str) -> None:
@@ -100,6 +101,12 @@ class Errands:
 
     def download(self, span: str) -> None:
         self.spans.append(span)
+
+    def look_at_stick(self) -> None:
+        self.packages.append(("look",))
+
+    def take_package(self, package: str, by: str) -> None:
+        self.packages.append((package, by))
 
     def carry_out(self, request: dict[str, Any], kiosk: Kiosk) -> tuple[None, dict[str, Any]]:
         return None, {"ok": True, "asked": request["do"]}

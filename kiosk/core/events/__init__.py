@@ -50,6 +50,7 @@ from kiosk.core.events.moves import (
     Chosen,
     DeskCleared,
     Move,
+    PackageShown,
     PageOpened,
     Progressed,
     SecretShown,
@@ -59,6 +60,12 @@ from kiosk.core.events.notes import (
     Downloaded,
     DownloadFailed,
     Noted,
+)
+from kiosk.core.events.packages import (
+    PackageAccepted,
+    PackageAsked,
+    PackageRefused,
+    PackageTaken,
 )
 from kiosk.core.events.people import (
     AdultAdded,
@@ -181,6 +188,11 @@ __all__ = [
     "OkGiven",
     "OwnUseEnded",
     "OwnUseStarted",
+    "PackageAccepted",
+    "PackageAsked",
+    "PackageRefused",
+    "PackageShown",
+    "PackageTaken",
     "PageOpened",
     "PassedOver",
     "PinFailed",

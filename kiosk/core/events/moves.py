@@ -57,3 +57,17 @@ class SecretShown(Move):
     """What was issued is shown to the technician, once: a PIN or spare codes."""
 
     lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class PackageShown(Move):
+    """What a package would change is shown: when it was put together, and line by line what.
+
+    Each line is a short word for what it says, and what it says it of. `why` is empty, or a
+    short word for why the package can't be taken in.
+    """
+
+    package: str
+    made_us: int
+    lines: tuple[tuple[str, str], ...]
+    why: str = ""

@@ -194,3 +194,34 @@ class DownloadEnded(Input):
     first: int = 0
     last: int = 0
     head: str = ""
+
+
+@dataclass(frozen=True)
+class PackageRead(Input):
+    """What a stick would bring in, or in `why` a short word for why it can't.
+
+    `package` is its digest, `made_us` when it was put together; each line is a short word for
+    what it says, and what it says it of.
+    """
+
+    package: str
+    made_us: int
+    lines: tuple[tuple[str, str], ...]
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class PackageIn(Input):
+    """A package is ready to be written in one transaction with what it leads to.
+
+    `parts` are those of `roster`, `revoked` and `school` that it has; `revoked` names adults by
+    reference. With `why` it was not: nothing of it is taken in.
+    """
+
+    by: str
+    package: str
+    made_us: int
+    parts: tuple[str, ...] = ()
+    roster: RosterRead | None = None
+    revoked: tuple[str, ...] = ()
+    why: str = ""

@@ -21,7 +21,7 @@ NEEDS: Mapping[str, str] = {
     **dict.fromkeys(("menu", "note", "note_done", "out", "out_why", "help_start"), ANYBODY),
     **dict.fromkeys(("level", "level_beside"), LEVEL),
     **dict.fromkeys(("people", "person", "role", "person_new", "until", "authorise"), PEOPLE),
-    **dict.fromkeys(("secret", "badge", "revoke_ask", "revoke"), PEOPLE),
+    **dict.fromkeys(("secret", "badge", "revoke_ask", "revoke", "package", "package_in"), PEOPLE),
     "own_use": OWN,
 }
 """What a PIN's purpose or an act of the menu needs; what is not named is the office's."""

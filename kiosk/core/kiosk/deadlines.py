@@ -34,6 +34,7 @@ _OPEN_FOR_S = {
     "secret": 300,  # until it is written down
     "question": 180,  # until it is read and thought about
     "reason": 180,
+    "package": 300,  # until it is read
 }
 
 

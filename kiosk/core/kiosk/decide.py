@@ -6,7 +6,6 @@ from kiosk.core.events import (
     AdultAdded,
     AdultAuthorised,
     AdultRevoked,
-    BesideSet,
     ClockStepped,
     CodesIssued,
     Downloaded,
@@ -19,7 +18,6 @@ from kiosk.core.events import (
     PinIssued,
     Progressed,
     Purged,
-    RosterTaken,
     SessionEnded,
 )
 from kiosk.core.inputs import (
@@ -40,6 +38,8 @@ from kiosk.core.inputs import (
     KioskEnding,
     LevelsRead,
     NoteKept,
+    PackageIn,
+    PackageRead,
     PinChecked,
     PurgeReady,
     ReadingIs,
@@ -62,8 +62,9 @@ from kiosk.core.kiosk.pupil_acts import pupil_acts
 from kiosk.core.kiosk.question_acts import question_acts
 from kiosk.core.kiosk.readings import reading_is
 from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.rosters import roster_taken
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
-from kiosk.core.kiosk.stick_acts import stick_acts
+from kiosk.core.kiosk.stick_acts import package_in, package_read, stick_acts
 from kiosk.core.kiosk.trouble_acts import trouble_acts
 from kiosk.core.units import Moment
 
@@ -93,6 +94,8 @@ def _from_workers(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decide
             return code_checked(shop, kiosk, given, now)
         case AdultNamed():
             return adult_named(shop, kiosk, given, now)
+        case PackageRead():
+            return package_read(kiosk, given)
     return None
 
 
@@ -113,11 +116,11 @@ _ACTS = (
     line_acts,
     adult_acts,
     badge_acts,
+    stick_acts,
     people_acts,
     level_acts,
     question_acts,
     lesson_acts,
-    stick_acts,
     office_acts,
 )
 
@@ -142,7 +145,7 @@ def from_outside(kiosk: Kiosk, given: Input) -> Decided:
         case SecretReady():
             return secret_ready(kiosk, given)
         case RosterRead():
-            return took(*_roster(kiosk, given))
+            return took(*roster_taken(kiosk, given))
         case AdultEnded(adult, by) if kiosk.adults.find(adult):
             return took(AdultRevoked(adult, by))
         case EraseAsked(what, ref, why):
@@ -154,6 +157,8 @@ def from_outside(kiosk: Kiosk, given: Input) -> Decided:
             return took(Progressed("download", done, whole))
         case DownloadEnded():
             return took(_download_ended(given))
+        case PackageIn():
+            return package_in(kiosk, given)
     return NOTHING
 
 
@@ -165,15 +170,6 @@ def _issued(kiosk: Kiosk, given: AdultIssued) -> tuple[Event, ...]:
     codes = (CodesIssued(ref, given.codes, by),) if given.codes else ()
     until = (AdultAuthorised(ref, given.machine, given.until, by),) if given.machine else ()
     return (*added, PinIssued(ref, by), *codes, *until)
-
-
-def _roster(kiosk: Kiosk, given: RosterRead) -> tuple[Event, ...]:
-    """The roster as counts, levels of pupils who have none, and who has an adult beside."""
-    before = kiosk.pupils
-    levels = [LevelSet(r, word, given.by) for r, word in given.levels if not before.has(r)]
-    on = [BesideSet(r, 1, given.by) for r in given.beside if r not in before.beside]
-    counts = (given.pupils, given.added, given.changed, given.left)
-    return (RosterTaken(given.by, *counts), *levels, *on)
 
 
 def _download_ended(given: DownloadEnded) -> Event:

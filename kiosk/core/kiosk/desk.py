@@ -32,6 +32,11 @@ from kiosk.core.events import (
     LessonOpened,
     MistakeCleared,
     NotRight,
+    PackageAccepted,
+    PackageAsked,
+    PackageRefused,
+    PackageShown,
+    PackageTaken,
     PageOpened,
     PinFailed,
     PinPassed,
@@ -74,7 +79,8 @@ class Desk:
 
     `page` and `about`: the page open, if any. `purpose` and `adult`: what a PIN is asked for
     and whose; `typed`: one was, and its page still stands. `signed`: the adult who has shown a
-    right PIN and may use the menu. `secret` is what was issued just now, shown once.
+    right PIN and may use the menu. `secret` is what was issued just now, shown once. `lines` and
+    `made_us` are of the package that a stick brings in.
     """
 
     page: str = ""
@@ -89,6 +95,8 @@ class Desk:
     whole: int = 0
     why: str = ""
     secret: tuple[str, ...] = ()
+    lines: tuple[tuple[str, str], ...] = ()
+    made_us: int = 0
 
     def answer(self, what: str) -> str:
         """The answer given to `what`, or an empty string."""
@@ -104,7 +112,7 @@ def advance_desk(desk: Desk, entry: Entry) -> Desk:
     if isinstance(entry.event, _CLEARING):
         return Desk()
     after = _advance_page(desk, entry)
-    return _advance_work(after, entry)
+    return _advance_package(_advance_work(after, entry), entry)
 
 
 def _advance_page(desk: Desk, entry: Entry) -> Desk:
@@ -153,4 +161,22 @@ def _advance_work(desk: Desk, entry: Entry) -> Desk:
             return replace(desk, why="done", since=entry.at) if desk.page == "download" else desk
         case DownloadFailed(_, why):
             return replace(desk, why=why, since=entry.at) if desk.page == "download" else desk
+    return desk
+
+
+def _advance_package(desk: Desk, entry: Entry) -> Desk:
+    """A package: while the stick is read, shown, while it is taken in, and how that ended."""
+    match entry.event:
+        case PackageAsked():
+            opened = replace(desk, page="package", about="reading", why="", since=entry.at)
+            return replace(opened, lines=(), made_us=0)
+        case PackageShown(package, made_us, lines, why) if desk.page == "package":
+            shown = replace(desk, about=package, made_us=made_us, lines=lines)
+            return replace(shown, why=why, since=entry.at)
+        case PackageAccepted():
+            return replace(desk, why="taking", since=entry.at)
+        case PackageTaken() if desk.page == "package":
+            return replace(desk, why="done", lines=(), since=entry.at)
+        case PackageRefused(_, why) if desk.page == "package":
+            return replace(desk, why=why, lines=(), since=entry.at)
     return desk

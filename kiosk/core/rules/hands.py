@@ -44,6 +44,9 @@ _STANDS = (
     ev.BesideSet,
     ev.Downloaded,
     ev.DownloadFailed,
+    ev.PackageTaken,
+    ev.PackageRefused,
+    ev.PackageShown,
     ev.Progressed,
     ev.DeskCleared,
 )

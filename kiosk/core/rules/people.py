@@ -22,6 +22,8 @@ _AT_THE_DESK = (
     ev.OwnUseStarted,
     ev.Noted,
     ev.DownloadAsked,
+    ev.PackageAsked,
+    ev.PackageAccepted,
     ev.InterruptionCleared,
 )
 

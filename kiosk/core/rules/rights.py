@@ -26,6 +26,8 @@ ROLES: dict[type[ev.Event], tuple[str, ...]] = {
     ev.Resumed: LEADERS,
     ev.OwnUseStarted: STAFF,
     ev.DownloadAsked: STAFF,
+    ev.PackageAsked: ("technician",),
+    ev.PackageAccepted: ("technician",),
     ev.LevelGranted: STAFF,
     ev.SecretAsked: ("technician",),
 }

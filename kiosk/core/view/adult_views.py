@@ -131,11 +131,11 @@ def _acts(scene: Scene) -> tuple[str, ...]:
     if can_resume(kiosk):
         lesson = ("resume", "close")
     if kiosk.machine.out_of_use:
-        return ("return", "help_start", "note", "download", "people")
+        return ("return", "help_start", "note", "download", "package", "people")
     level = ("level",) if scene.shop.content.people.watched else ()
     return (
         *(*lesson, "pre_use", "own_use", *level),
-        *("help_start", "note", "out", "download", "people"),
+        *("help_start", "note", "out", "download", "package", "people"),
     )
 
 

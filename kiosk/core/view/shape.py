@@ -27,6 +27,7 @@ SCREENS = (
     "menu",  # what a signed-in adult can do
     "own_use",
     "download",
+    "package",  # what a stick brings in
     "secret",  # what was issued, shown once
     "record_fault",
     "content_fault",

@@ -48,7 +48,7 @@ from kiosk.core.view.pupil_views import (
 from kiosk.core.view.question_views import question_view, reason_view
 from kiosk.core.view.scene import Scene, as_used, scene_of
 from kiosk.core.view.shape import AT_REST, View
-from kiosk.core.view.stick_views import download_view, span_view
+from kiosk.core.view.stick_views import download_view, package_view, span_view
 from kiosk.core.view.trouble_views import (
     clear_view,
     interruption_view,
@@ -72,6 +72,7 @@ _PAGES = {
     "finished": finished_view,
     "span": span_view,
     "download": download_view,
+    "package": package_view,
     "longer": longer_view,
     "tighter": tighter_view,
     "line": line_view,

@@ -1,9 +1,10 @@
-"""The screens about a stick: what to take away, and how far it has come."""
+"""The screens about a stick: what to take away and how far it has come; what it brings in."""
 
 from __future__ import annotations
 
 from kiosk.core.inputs import Act, LeavePage
-from kiosk.core.kiosk.stick_acts import SPANS
+from kiosk.core.kiosk.stick_acts import READING, SPANS
+from kiosk.core.units import day_named, day_of
 from kiosk.core.view.scene import Scene, choice, head, leave
 from kiosk.core.view.shape import Button, Progress, View
 
@@ -32,4 +33,33 @@ def download_view(scene: Scene) -> View:
         lines=scene.lines(f"download.{key}"),
         progress=Progress(desk.done, max(desk.whole, 1), word) if not desk.why else None,
         buttons=(done,),
+    )
+
+
+def package_view(scene: Scene) -> View:
+    """What the stick brings in, line by line with its date; how taking it in has ended."""
+    desk = scene.kiosk.desk
+    is_shown = bool(desk.made_us) and not desk.why
+    key = "package.title" if desk.made_us else "package.title.bare"
+    done = Button(scene.say("button.done"), LeavePage(), "main", live=desk.why != "taking")
+    take = Button(scene.say("package.accept"), Act("package_in", desk.about), "adult")
+    return View(
+        screen="package",
+        head=head(scene),
+        title=scene.say(key, day=day_named(day_of(desk.made_us))),
+        lines=(*scene.lines(f"package.{desk.why or _stands(desk.about)}"), *_package_lines(scene)),
+        buttons=(leave(scene), take) if is_shown else (done,),
+    )
+
+
+def _stands(about: str) -> str:
+    """While there is nothing to say against the package."""
+    return "reading" if about == READING else "shown"
+
+
+def _package_lines(scene: Scene) -> tuple[str, ...]:
+    """A line's first word chooses its text."""
+    return tuple(
+        scene.say(f"package.line.{key}", what=what) if key else what
+        for key, what in scene.kiosk.desk.lines
     )

@@ -19,9 +19,10 @@ def buttons_of(view: View) -> tuple[Button, ...]:
 def touches_of(view: View) -> tuple[Touch, ...]:
     """The touches of all buttons that answer.
 
-    What is judged in its own test is left out: the line at the drill and what is done about
-    people, which go by no step, reading or plan, and what an adult asks for in a lesson beyond
-    the school's rules. The walk over adults, levels and questions (`-m people`) has people.
+    What is judged in its own test is left out: the line at the drill, what is done about people
+    and what a stick brings in, which go by no step, reading or plan; and what an adult asks for in
+    a lesson beyond the school's rules. The walk over adults, levels and questions (`-m people`)
+    has people.
     """
     return tuple(b.touch for b in buttons_of(view) if not _is_apart(b.touch))
 
@@ -29,7 +30,7 @@ def touches_of(view: View) -> tuple[Touch, ...]:
 def _is_apart(touch: Touch) -> bool:
     match touch:
         case Act(what):
-            return what in ("longer", "tighter", "people", "level")
+            return what in ("longer", "tighter", "people", "level", "package")
         case OpenPage(page):
             return page in ("line", "questions", "code")
     return False

@@ -249,3 +249,4 @@ def _others(kiosk: Kiosk) -> Iterator[Try]:
         yield one(given.DownloadMoved(1, 2))
         yield one(given.DownloadEnded("week", "full"), True)
     yield one(given.DownloadEnded("week", "", 1, 2, "0" * 64))
+    yield one(given.PackageIn("walk", "0" * 64, 1, ("school",)))

@@ -67,6 +67,7 @@ LAYOUTS: dict[str, Layout] = {
     "menu": _plain(),
     "own_use": _plain(emblem="drill"),
     "download": _plain(),
+    "package": _plain(marker="bullet"),
     "secret": put_secret,
     "record_fault": _plain(emblem="caution"),
     "content_fault": _plain(emblem="caution"),

@@ -1,0 +1,122 @@
+"""Work at a stick, in child processes: downloads, and what a package would bring in.
+
+A stick may be slow, so nobody waits for one; progress and the end come through the inbox.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+from kiosk.core.inputs import DownloadEnded, DownloadMoved, Input, PackageRead
+from kiosk.runtime.settings import Settings
+
+Post = Callable[[Input], None]
+Said = dict[str, Any]
+WHERE = {"download": "--to", "package": "--from"}
+
+
+class Sticks:
+    """Runs one child at a time for each kind of work.
+
+    `looked` has what was read of packages, by their digests: what is taken in is what was shown.
+    """
+
+    def __init__(self, settings: Settings, record: Path, post: Post) -> None:
+        self._settings, self._record, self._post = settings, record, post
+        self._children: list[subprocess.Popen[str]] = []
+        self.looked: dict[str, Said] = {}
+
+    def stop(self) -> None:
+        """End any child."""
+        for child in self._children:
+            if child.poll() is None:
+                child.terminate()
+
+    def download(self, span: str) -> None:
+        """Write a download."""
+        words = ["--span", span.replace("_", "-")]
+        self._begin("download", words, lambda why: DownloadEnded(span, why), self._move, span)
+
+    def look(self) -> None:
+        """Read what the stick would bring in, check it, keep a copy."""
+        asked = self._settings
+        words = ["--machine", asked.machine, "--sequences", str(asked.sequences)]
+        words += ["--language", asked.language]
+        words += ["--school", str(asked.school)] if asked.school else []
+        self._begin("package", words, lambda why: PackageRead("", 0, (), why), self._read, "")
+
+    def _begin(
+        self,
+        name: str,
+        words: list[str],
+        failed: Callable[[str], Input],
+        told: Callable[[str, Said], Input | None],
+        about: str,
+    ) -> None:
+        """Start a child for a stick that is there; `told` makes an input of each of its lines."""
+
+        def run() -> None:
+            to, why = self._stick()
+            if to is None:
+                self._post(failed(why))
+                return
+            place = [WHERE[name], str(to), *([] if self._settings.download_to else ["--stick"])]
+            last: Input | None = None
+            for said in self._lines([name, *words, *place, "--record", str(self._record)]):
+                last = told(about, said)
+                if isinstance(last, DownloadMoved):
+                    self._post(last)
+            over = last is None or isinstance(last, DownloadMoved)
+            self._post(failed("failed") if over or last is None else last)
+
+        threading.Thread(target=run, name=name, daemon=True).start()
+
+    def _stick(self) -> tuple[Path | None, str]:
+        """Where it is. The room of downloads is loaded here, and not at each start."""
+        from kiosk.export import find_stick
+
+        given = self._settings.download_to
+        return (given, "") if given else find_stick()
+
+    def _lines(self, words: list[str]) -> Iterator[Said]:
+        command = [sys.executable, "-m", "kiosk.cli.child", *words]
+        child = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+        self._children = [c for c in self._children if c.poll() is None] + [child]
+        assert child.stdout is not None
+        for line in child.stdout:
+            try:
+                said = json.loads(line)
+            except ValueError:
+                continue
+            if isinstance(said, dict):
+                yield said
+        child.wait()
+
+    def _move(self, span: str, said: Said) -> Input | None:
+        match said:
+            case {"done": int(done), "whole": int(whole)}:
+                return DownloadMoved(done, whole)
+            case {"why": str(why)}:
+                return DownloadEnded(span, why)
+            case {"first": int(first), "last": int(last), "head": str(head)}:
+                return DownloadEnded(span, "", first, last, head)
+        return None
+
+    def _read(self, _: str, said: Said) -> Input | None:
+        match said:
+            case {"why": str(why), "lines": list(lines)}:
+                return PackageRead("", 0, _pairs(lines), why)
+            case {"request": {"package": str(package), "made_us": int(made_us)} as request}:
+                self.looked = {package: request}
+                return PackageRead(package, made_us, _pairs(said["lines"]))
+        return None
+
+
+def _pairs(lines: list[list[str]]) -> tuple[tuple[str, str], ...]:
+    return tuple((key, what) for key, what in lines)
