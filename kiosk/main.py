@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import re
+import signal
 import sys
 import time
 from collections.abc import Callable, Iterator
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 PANELS = ("7inch", "10inch")
+ANEW = 75  # the exit code after which the kiosk is to be started again (sysexits: EX_TEMPFAIL)
 
 
 @click.command("run")
@@ -65,7 +67,10 @@ def run_command(settings: Path | None, shown: Path | None, **typed: Any) -> None
         left=settled.pop("left_hand", False),
         full_screen=settled.pop("full_screen", False),
     )
-    sys.exit(run_kiosk(Settings(**settled, problems=problems), manner, shown))
+    code = run_kiosk(Settings(**settled, problems=problems), manner, shown)
+    if code == ANEW:
+        os.execv(sys.executable, [sys.executable, *sys.orig_argv[1:]])
+    sys.exit(code)
 
 
 def _settled(path: Path) -> tuple[dict[str, Any], tuple[Problem, ...]]:
@@ -98,10 +103,15 @@ def run_kiosk(
     from kiosk.screens.app import run
     from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
-    watchdog = Watchdog.of_this_process(time.monotonic)
+    watchdog, restart = Watchdog.of_this_process(time.monotonic), Restart()
+
+    def beat() -> None:
+        watchdog.beat()
+        restart.look()
+
     with ExitStack() as ends:
-        return run(
-            opening(settings, ends),
+        code = run(
+            opening(settings, ends, restart),
             SEVEN_INCH if manner.panel == "7inch" else TEN_INCH,
             title="Pillarside",
             shown=_logged(shown) if shown else None,
@@ -111,11 +121,24 @@ def run_kiosk(
             embed=embed,
             embed_height=embed_height,
             on_ready=watchdog.ready,
-            on_beat=watchdog.beat,
+            on_beat=beat,
         )
+        return ANEW if restart.asked() else code
 
 
-def opening(settings: Settings, ends: ExitStack) -> Iterator[float | Source]:
+@dataclass
+class Restart:
+    """Whether a technician has asked for the kiosk to start anew; then the screens end in order."""
+
+    asked: Callable[[], bool] = lambda: False
+
+    def look(self) -> None:
+        """End the screens as the system's own stop would, once it was asked for."""
+        if self.asked():
+            signal.raise_signal(signal.SIGTERM)
+
+
+def opening(settings: Settings, ends: ExitStack, restart: Restart) -> Iterator[float | Source]:
     """The stages of a start: how much is done, and at last what the screens show.
 
     What must be ended is told to `ends`. The parts are loaded here and not at the top, so that
@@ -134,6 +157,7 @@ def opening(settings: Settings, ends: ExitStack) -> Iterator[float | Source]:
     ends.callback(running.stop)
     ends.callback(voice.stop)
     tell(running)
+    restart.asked = running.anew
     gc.freeze()
     gc.enable()
     yield 0.9

@@ -48,12 +48,17 @@ class Runners(Doorkeeper):
         self._sticks, self._names_changed = sticks, names_changed
         self.machine, self.today = machine, today
         self._stopping = threading.Event()
+        self.anew = threading.Event()
 
     def stop(self) -> None:
         """End the worker and any child."""
         self._stopping.set()
         super().stop()
         self._sticks.stop()
+
+    def restart(self) -> None:
+        """A technician asked for it: whoever runs the kiosk ends it and starts it anew."""
+        self.anew.set()
 
     # --- at a stick -------------------------------------------------------------------------------
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kiosk.core.events import DownloadAsked, Event, PackageAccepted, PackageAsked
+from kiosk.core.events import DownloadAsked, Event, PackageAccepted, PackageAsked, RestartAsked
 from kiosk.runtime.partners import Errands
 from kiosk.runtime.typed import Typed
 
@@ -16,5 +16,7 @@ def send(errands: Errands, typed: Typed, event: Event) -> None:
             errands.look_at_stick()
         case PackageAccepted(adult, package):
             errands.take_package(package, adult)
+        case RestartAsked():
+            errands.restart()
         case _:
             typed.send(errands, event)

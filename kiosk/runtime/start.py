@@ -58,7 +58,8 @@ class Running:
 
     `listen` takes what is to be called, from any thread, when there is another view, and
     `restless` says whether there may be one with no such call. `issued` holds what the first
-    technician was issued at this start, if it was the first.
+    technician was issued at this start, if it was the first. `anew`: a technician has asked
+    for the kiosk to start anew.
     """
 
     latest: Callable[[], View]
@@ -70,6 +71,7 @@ class Running:
     loop: Loop | None = None
     issued: Issued | None = None
     fault: str = ""
+    anew: Callable[[], bool] = lambda: False
 
 
 def start(settings: Settings) -> Running:
@@ -196,7 +198,7 @@ def _run(
     def listen(call: Callable[[], None]) -> None:
         loop.on_news = call
 
-    news = {"listen": listen, "restless": lambda: loop.is_restless}
+    news = {"listen": listen, "restless": lambda: loop.is_restless, "anew": runners.anew.is_set}
     return Running(
         loop.latest, loop.post_and_wait, stop, found.words, **news, loop=loop, issued=issued
     )

@@ -1,4 +1,4 @@
-"""Who may use the kiosk, and at what level, as events: for a log that begins anew."""
+"""Who may use the kiosk, at what level, and what is looked after: for a log that begins anew."""
 
 from __future__ import annotations
 
@@ -9,10 +9,16 @@ from kiosk.core.events import (
     AdultAuthorised,
     BadgeIssued,
     BesideSet,
+    BitsCounted,
+    CheckDone,
     CodesIssued,
+    DatumSet,
+    DeputyNamed,
     Event,
     LevelKept,
     QuestionsAnswered,
+    ReturnedToUse,
+    TakenOutOfUse,
 )
 from kiosk.core.kiosk import Kiosk
 from kiosk.core.kiosk.adults import AdultState
@@ -38,3 +44,23 @@ def pupil_events(kiosk: Kiosk) -> Iterator[Event]:
         yield LevelKept(g.pupil, word, g.alike, g.bits, g.since, g.until, g.used, BY)
     yield from (BesideSet(ref, 1, BY) for ref in pupils.beside)
     yield from (QuestionsAnswered(ref) for ref in pupils.answered)
+
+
+def care_events(kiosk: Kiosk) -> Iterator[Event]:
+    """The deputy, checks with their days, racks of bits, and data set in place of the file's."""
+    care = kiosk.care
+    if care.deputy:
+        yield DeputyNamed(care.deputy, BY)
+    yield from (CheckDone(c.check, c.found, c.day, BY) for c in care.checks)
+    yield from (BitsCounted(r.bit, r.um, r.good, r.blunt, BY) for r in care.racks)
+    yield from (DatumSet(what, value, BY) for what, value in care.data)
+
+
+def fault_events(kiosk: Kiosk) -> Iterator[tuple[int, Event]]:
+    """Each time out of use with its days, the oldest first; the last one may still stand."""
+    out_by = kiosk.machine.out_by
+    for fault in reversed(kiosk.care.faults):
+        last = not fault.until and fault == kiosk.care.faults[0]
+        yield fault.since, TakenOutOfUse(fault.why, out_by if last else "")
+        if fault.until:
+            yield fault.until, ReturnedToUse(BY)

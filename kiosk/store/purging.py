@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import astuple
+from dataclasses import astuple, replace
 from typing import NamedTuple
 
 from kiosk.core.events import (
@@ -21,14 +21,14 @@ from kiosk.core.events import (
     PinFailed,
     PinTried,
     PreUsePassed,
-    TakenOutOfUse,
     kind_of,
 )
 from kiosk.core.kiosk import EMPTY, Kiosk, advance
 from kiosk.core.units import Moment
-from kiosk.store.carrying import BY, adult_events, pupil_events
+from kiosk.store.carrying import BY, adult_events, care_events, fault_events, pupil_events
 from kiosk.store.codec import BEFORE_FIRST, body_of, event_of
 
+DAY_US = 86_400_000_000
 AT_ONCE = 5000
 """About how many lines are taken away in one transaction."""
 
@@ -90,8 +90,8 @@ def carried(kiosk: Kiosk, at: Moment) -> tuple[Entry, ...]:
         events += [(last, PinTried(adult.ref, BY))] * adult.wrong
         events += [(last, PinFailed(adult.ref, BY))] * bool(adult.wrong)
         events += [(at, AdultRevoked(adult.ref, BY))] * adult.revoked
-    levels = [(at, event) for event in pupil_events(kiosk)]
-    out = [(at, TakenOutOfUse(kiosk.machine.out_of_use))] * bool(kiosk.machine.out_of_use)
+    levels = [(at, event) for event in (*pupil_events(kiosk), *care_events(kiosk))]
+    out = [(replace(at, wall_us=day * DAY_US), event) for day, event in fault_events(kiosk)]
     looked = kiosk.machine.pre_use
     checked = [(looked, PreUsePassed(BY))] if looked else []
     return tuple(Entry(0, when, event) for when, event in (*events, *levels, *checked, *out))

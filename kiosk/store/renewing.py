@@ -19,7 +19,7 @@ from kiosk.core.kiosk import EMPTY, Kiosk, advance
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
 from kiosk.store import queries
-from kiosk.store.carrying import adult_events, pupil_events
+from kiosk.store.carrying import adult_events, care_events, pupil_events
 from kiosk.store.codec import BEFORE_FIRST
 from kiosk.store.engine import reading_engine, writing_engine
 from kiosk.store.files import Head, HeadFile, beside
@@ -131,10 +131,11 @@ def take_over(old: Old, now: Moment | None) -> tuple[tuple[Entry, ...], Kiosk]:
 def _carried(old: Old) -> tuple[Event, ...]:
     """The pointer, who may use the kiosk, training levels, and out of use if it was."""
     known = [a for a in old.kiosk.adults.known if not a.revoked]
-    out = old.kiosk.machine.out_of_use
+    out, by = old.kiosk.machine.out_of_use, old.kiosk.machine.out_by
     return (
         RecordRenewed(old.head.log, old.head.seq, old.head.hash),
         *(event for adult in known for event in adult_events(adult)),
         *pupil_events(old.kiosk),
-        *((TakenOutOfUse(out),) if out else ()),
+        *care_events(old.kiosk),
+        *((TakenOutOfUse(out, by),) if out else ()),
     )

@@ -83,6 +83,7 @@ class Errands:
     spans: list[str] = field(default_factory=list)
     packages: list[tuple[str, ...]] = field(default_factory=list)
     issued: list[tuple[str, str, str, str]] = field(default_factory=list)
+    restarts: int = 0
 
     def check_pin(self, adult: str, digits: str) -> None:
         self.pins.append((adult, digits))
@@ -98,6 +99,9 @@ class Errands:
 
     def name_adult(self, name: str, role: str, kiosk: Kiosk) -> str:
         return "a7"
+
+    def restart(self) -> None:
+        self.restarts += 1
 
     def download(self, span: str) -> None:
         self.spans.append(span)

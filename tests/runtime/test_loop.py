@@ -8,8 +8,16 @@ from typing import Any
 import pytest
 
 from kiosk.core.contacts import Sample
-from kiosk.core.events import Interrupted, KioskStarted, PinTried, ReadingChanged, StepDone
+from kiosk.core.events import (
+    Interrupted,
+    KioskStarted,
+    PinTried,
+    ReadingChanged,
+    RestartAsked,
+    StepDone,
+)
 from kiosk.core.inputs import (
+    Act,
     AskAdult,
     KioskBegan,
     PickAdult,
@@ -21,6 +29,7 @@ from kiosk.core.inputs import (
 )
 from kiosk.core.kiosk import EMPTY
 from kiosk.runtime.inbox import Command
+from tests.core.adults_story import signed_in
 from tests.core.story import TEACHER, WORDS, Story
 from tests.core.test_lesson import at_the_check
 from tests.runtime.driven import Driven, in_set_up
@@ -205,3 +214,14 @@ def test_news_is_told_of_another_view_and_of_nothing_else() -> None:
     assert nothing_new == []
     assert told == [driven.loop.latest().title]
     assert not driven.loop.is_restless
+
+
+def test_a_restart_that_a_technician_asked_for_is_sent_once_it_is_recorded() -> None:
+    driven = Driven(signed_in())
+
+    driven.touch(Act("ask_restart"))
+    assert driven.errands.restarts == 0
+    driven.touch(Act("restart"))
+
+    assert driven.errands.restarts == 1
+    assert any(e.event == RestartAsked("a2") for batch in driven.memory.entries for e in batch)

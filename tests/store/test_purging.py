@@ -11,12 +11,17 @@ import pytest
 from kiosk.core.events import (
     AdultAdded,
     AdultRevoked,
+    BitsChanged,
+    CheckDone,
+    DatumSet,
+    DeputyNamed,
     Erased,
     KioskStarted,
     LevelSet,
     Noted,
     PinTried,
     RecordRenewed,
+    ReturnedToUse,
     StepDone,
     TakenOutOfUse,
 )
@@ -33,6 +38,12 @@ KNOWN = (
     AdultRevoked("a2", "command"),
     LevelSet("p1", "supervised", "roster"),
     PinTried("a1", "menu"),
+    DeputyNamed("a1", "a1"),
+    CheckDone("extraction_tested", "right", 19_000, "a1"),
+    BitsChanged("twist", 6000, "new", "a1"),
+    DatumSet("run_down", 9000, "a1"),
+    TakenOutOfUse("belt", "a1"),
+    ReturnedToUse("a1"),
     TakenOutOfUse("guard", "a1"),
 )
 
@@ -66,6 +77,8 @@ def test_the_state_folded_from_what_is_left_is_the_state(path: Path, playing: Pl
 
     assert without_words(rebuilt) == without_words(remembered(playing.kiosk))
     assert rebuilt.machine.out_of_use == "guard"
+    assert rebuilt.care == playing.kiosk.care
+    assert rebuilt.care.deputy == "a1" and len(rebuilt.care.faults) == 2
     assert rebuilt.pupils == playing.kiosk.pupils
     assert rebuilt.adults == playing.kiosk.adults
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.model import MAY, STANDING
-from kiosk.core.model.people import CHECK, LEVEL, LOOK, OFFICE, OPEN, OWN, PEOPLE
+from kiosk.core.model.people import CARE, CHECK, LEVEL, LOOK, OFFICE, OPEN, OWN, PEOPLE
 from kiosk.core.units import Moment
 
 ANYBODY = ""
@@ -18,10 +18,15 @@ NEEDS: Mapping[str, str] = {
     **dict.fromkeys(("confirm", "open", "jobs_done", "close", "resume"), OPEN),
     **dict.fromkeys(("longer", "longer_by", "tighter", "tighten"), OPEN),
     **dict.fromkeys(("pre_use", "pre_use_right", "pre_use_wrong", "pre_use_item"), CHECK),
-    **dict.fromkeys(("menu", "note", "note_done", "out", "out_why", "help_start"), ANYBODY),
+    **dict.fromkeys(
+        ("menu", "note", "note_done", "out", "out_why", "return", "help_start"), ANYBODY
+    ),
     **dict.fromkeys(("level", "level_beside"), LEVEL),
     **dict.fromkeys(("people", "person", "role", "person_new", "until", "authorise"), PEOPLE),
     **dict.fromkeys(("secret", "badge", "revoke_ask", "revoke", "package", "package_in"), PEOPLE),
+    **dict.fromkeys(("care", "checks", "check", "checked", "racks", "rack"), CARE),
+    **dict.fromkeys(("bit_changed", "deputy", "name_deputy", "data", "datum"), CARE),
+    **dict.fromkeys(("set_datum", "fault_log", "ask_restart", "restart"), CARE),
     "own_use": OWN,
 }
 """What a PIN's purpose or an act of the menu needs; what is not named is the office's."""

@@ -13,6 +13,7 @@ from kiosk.core.events import (
     StillThereAsked,
 )
 from kiosk.core.kiosk.asks import is_known_off
+from kiosk.core.kiosk.fitted import fitted
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import (
     ASK_AFTER_S,
@@ -48,6 +49,7 @@ class Deadline:
 
 def next_deadline(shop: Shop, kiosk: Kiosk, now: Moment) -> Deadline | None:
     """The nearest deadline from now on, or None if only a touch or reading can change things."""
+    shop = fitted(shop, kiosk)
     found = [*_session_deadlines(shop, kiosk), *_desk_deadlines(kiosk), *_lesson_deadlines(kiosk)]
     found += [d for d in _looks(shop, kiosk) if d.us > now.us]
     return min(found, default=None)

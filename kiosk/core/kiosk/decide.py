@@ -51,8 +51,10 @@ from kiosk.core.inputs import (
 from kiosk.core.kiosk.adult_acts import adult_acts, pin_checked
 from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.badge_acts import badge_acts, badge_checked, code_checked
+from kiosk.core.kiosk.care_acts import care_acts
 from kiosk.core.kiosk.deadlines import deadline_passed
 from kiosk.core.kiosk.everyone import everyone_acts
+from kiosk.core.kiosk.fitted import fitted
 from kiosk.core.kiosk.lesson_acts import lesson_acts
 from kiosk.core.kiosk.level_acts import level_acts
 from kiosk.core.kiosk.line_acts import line_acts
@@ -71,6 +73,7 @@ from kiosk.core.units import Moment
 
 def decide(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decided:
     """What follows from an input. An input with no meaning just now leads to nothing."""
+    shop = fitted(shop, kiosk)
     match given:
         case Touched(_, touch) | (Touch() as touch):
             return _touch(shop, kiosk, touch, now)
@@ -118,6 +121,7 @@ _ACTS = (
     badge_acts,
     stick_acts,
     people_acts,
+    care_acts,
     level_acts,
     question_acts,
     lesson_acts,

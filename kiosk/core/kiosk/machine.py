@@ -70,7 +70,7 @@ class MachineState:
 
     `readings` maps an input's name to its reading and when it came, `losses` to why it is lost.
     `ask_still` stands after a restart until someone has seen the drill still. `halt` is a trouble
-    named while no session was open.
+    named while no session was open. `out_by` took it out of use.
     """
 
     readings: tuple[tuple[str, Reading, Moment], ...] = ()
@@ -83,6 +83,7 @@ class MachineState:
     ask_still: bool = False
     cut: Cut | None = None
     losses: tuple[tuple[str, str], ...] = ()
+    out_by: str = ""
 
     def reading(self, name: str) -> Reading:
         """The reading of an input; unknown if it never spoke."""
@@ -105,12 +106,12 @@ def _advance_use(machine: MachineState, entry: Entry, before: Session | None) ->
     match entry.event:
         case PreUsePassed():
             return replace(machine, pre_use=entry.at)
-        case PreUseFailed(_, item):
-            return replace(machine, pre_use=None, out_of_use=item)
-        case TakenOutOfUse(reason):
-            return replace(machine, out_of_use=reason)
+        case PreUseFailed(adult, item):
+            return replace(machine, pre_use=None, out_of_use=item, out_by=adult)
+        case TakenOutOfUse(reason, adult):
+            return replace(machine, out_of_use=reason, out_by=adult)
         case ReturnedToUse():
-            return replace(machine, out_of_use="")
+            return replace(machine, out_of_use="", out_by="")
         case OwnUseStarted(adult):
             return replace(machine, own_use=adult)
         case OwnUseEnded():

@@ -31,6 +31,7 @@ from kiosk.core.inputs import (
 from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume, resumed, stopped_again
 from kiosk.core.kiosk.language_acts import back_from_languages, habit_turned, open_languages
+from kiosk.core.kiosk.returning import KINDS, may_return
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
 from kiosk.core.model import Reading
@@ -68,7 +69,7 @@ def _act(shop: Shop, kiosk: Kiosk, what: str, about: str, now: Moment) -> Decide
     if kiosk.session:
         return refused("session_open")
     done = _act_on_lesson(shop, kiosk, what, now)
-    return done if done is not None else _act_on_machine(shop, kiosk, what, about)
+    return done if done is not None else _act_on_machine(shop, kiosk, what, about, now)
 
 
 def _clear(shop: Shop, kiosk: Kiosk, what: str) -> Decided:
@@ -161,7 +162,7 @@ def _opened(kiosk: Kiosk, minutes: int, now: Moment) -> Decided:
 # --- the machine, notes --------------------------------------------------------------------------
 
 
-def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
+def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str, now: Moment) -> Decided:
     adult = kiosk.desk.signed
     match what:
         case "pre_use" | "pre_use_wrong" | "out" | "help_start":
@@ -171,10 +172,10 @@ def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
             return took(PreUsePassed(adult), PageOpened(then))
         case "pre_use_item" if about in [i.id for i in shop.machine.pre_use]:
             return took(PreUseFailed(adult, about), DeskCleared())
-        case "out_why":
+        case "out_why" if about in KINDS:
             return took(TakenOutOfUse(about, adult), DeskCleared())
         case "return":
-            return _return_to_use(kiosk, adult)
+            return _return_to_use(shop, kiosk, adult, now)
         case "own_use" if kiosk.lesson is None or not kiosk.machine.out_of_use:
             return took(OwnUseStarted(adult), DeskCleared())
         case "note":
@@ -186,9 +187,10 @@ def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
     return NOTHING
 
 
-def _return_to_use(kiosk: Kiosk, adult: str) -> Decided:
-    known = kiosk.adults.find(adult)
-    if known is None or known.role != "technician":
+def _return_to_use(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> Decided:
+    if not kiosk.machine.out_of_use:
+        return NOTHING
+    if not may_return(shop, kiosk, adult, now):
         return refused("technician_only")
     return took(ReturnedToUse(adult), PageOpened("pre_use"))
 

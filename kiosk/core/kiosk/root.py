@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from kiosk.core.events import Entry, KioskStarted, SessionEnded, SessionStarted
 from kiosk.core.kiosk.adults import Adults, advance_adults
+from kiosk.core.kiosk.care import Care, advance_care
 from kiosk.core.kiosk.desk import Desk, advance_desk
 from kiosk.core.kiosk.lesson import Lesson, advance_lesson
 from kiosk.core.kiosk.machine import MachineState, advance_machine
@@ -23,6 +24,7 @@ class Kiosk:
     session: Session | None = None
     adults: Adults = Adults()
     pupils: Pupils = Pupils()
+    care: Care = Care()
     desk: Desk = Desk()
 
 
@@ -37,6 +39,7 @@ def advance(kiosk: Kiosk, entry: Entry) -> Kiosk:
         session=_advance_session(kiosk.session, entry),
         adults=advance_adults(kiosk.adults, entry),
         pupils=advance_pupils(kiosk.pupils, entry, kiosk.session),
+        care=advance_care(kiosk.care, entry),
         desk=_advance_desk(kiosk, entry),
     )
 

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
 from dataclasses import dataclass
+from datetime import date, timedelta
+
+EPOCH = date(1970, 1, 1)
 
 
 @dataclass(frozen=True)
@@ -46,6 +50,22 @@ class InstallationCheck:
     every: str  # such as `14 months`
     line: int = 0
     file: str = ""
+
+    def due(self, done: int) -> int:
+        """The day on which it is due again after day `done` (days of UTC since 1970)."""
+        count, unit = self.every.split()
+        if unit.startswith(("day", "week")):
+            return done + int(count) * (7 if unit.startswith("week") else 1)
+        return months_after(done, int(count) * (12 if unit.startswith("year") else 1))
+
+
+def months_after(day: int, months: int) -> int:
+    """The same day of the month so many months later, or that month's last."""
+    start = EPOCH + timedelta(days=day)
+    years, month = divmod(start.month - 1 + months, 12)
+    year = start.year + years
+    last = monthrange(year, month + 1)[1]
+    return (date(year, month + 1, min(start.day, last)) - EPOCH).days
 
 
 @dataclass(frozen=True)

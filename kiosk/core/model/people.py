@@ -14,13 +14,14 @@ CHECK = "check"  # do the check of the day
 OWN = "own use"  # drill for themselves
 LEVEL = "level"  # raise a pupil's training level
 OFFICE = "office"  # downloads, jobs, the assessment
+CARE = "care"  # the technician's corner: checks, bits, data of the drill, deputy, restart
 PEOPLE = "people"  # issue and revoke PINs, badges and spare codes
 
 _TEACHES = frozenset({LOOK, OPEN, CHECK, OWN, LEVEL, OFFICE})
 
 MAY: Mapping[str, frozenset[str]] = {
     "teacher": _TEACHES,
-    "technician": _TEACHES | {PEOPLE},
+    "technician": _TEACHES | {CARE, PEOPLE},
     "cover": frozenset({LOOK, OPEN, CHECK}),  # takes a lesson for an absent teacher
     "assistant": frozenset({LOOK, CHECK}),  # helps in a lesson that another adult has opened
     "trainee": frozenset({LOOK}),  # learns to teach, in a lesson that another adult has opened

@@ -59,6 +59,7 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.PreUseFailed: room.pre_use_fold,
     ev.TakenOutOfUse: room.use_fold,
     ev.ReturnedToUse: room.use_fold,
+    ev.DeputyNamed: room.use_fold,
     ev.OwnUseStarted: room.use_fold,
     ev.OwnUseEnded: room.use_fold,
     ev.KioskStarted: room.began_fold,

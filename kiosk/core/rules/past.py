@@ -135,7 +135,9 @@ class Past:
     stopped: bool = False
     opened: Moment | None = None
     length_s: int = 0
-    out_of_use: bool = False
+    out_of_use: str = ""  # who may return it: `technician`, `deputy`, `teacher`, `own`
+    out_by: str = ""  # who has locked it off
+    deputy: str = ""
     own_use: bool = False
     pre_use: Moment | None = None
     unsure: bool = False

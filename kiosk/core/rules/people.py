@@ -82,10 +82,17 @@ def _closed_by_nobody(house: House, past: Past, entry: Entry) -> str:
     return "" if over else "the lesson's time has not passed"
 
 
-def _not_technician(house: House, past: Past, entry: Entry) -> str:
+def _returned_by_another(house: House, past: Past, entry: Entry) -> str:
     event = entry.event
     assert isinstance(event, ev.ReturnedToUse)
-    return "" if event.adult in past.technicians else "only a technician returns it to use"
+    who, role = event.adult, dict(past.roles).get(event.adult)
+    if role == "technician" or (past.out_of_use == "teacher" and role == "teacher"):
+        return ""
+    if past.out_of_use == "own":
+        return "" if who == past.out_by else "somebody else has locked it off"
+    if past.out_of_use == "deputy":
+        return "" if who == past.deputy else "only a technician or the deputy returns it to use"
+    return "only a technician returns it to use"
 
 
 def _spell_from_nowhere(house: House, past: Past, entry: Entry) -> str:
@@ -179,9 +186,9 @@ PEOPLE = (
     Rule(
         "technician_returns",
         (ev.ReturnedToUse,),
-        "a machine with a fault is mended by someone competent",
-        "PUWER 1998 reg 5 and 22",
-        _not_technician,
+        "a machine with a fault is mended by someone competent; whoever locks it off unlocks it",
+        "PUWER 1998 reg 5 and 22; 29 CFR 1910.147(e)(3)",
+        _returned_by_another,
     ),
     Rule(
         "spell_begins",

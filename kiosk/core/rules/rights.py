@@ -30,7 +30,16 @@ ROLES: dict[type[ev.Event], tuple[str, ...]] = {
     ev.PackageAccepted: ("technician",),
     ev.LevelGranted: STAFF,
     ev.SecretAsked: ("technician",),
+    ev.DeputyNamed: ("technician",),
+    ev.CheckDone: ("technician",),
+    ev.BitsChanged: ("technician",),
+    ev.DatumSet: ("technician",),
+    ev.RestartAsked: ("technician",),
+    ev.DownSaid: STAFF,
 }
+_BY = (
+    *(ev.LevelGranted, ev.SecretAsked, ev.DeputyNamed, ev.DatumSet, ev.RestartAsked, ev.DownSaid),
+)
 ISSUING = (ev.AdultAdded, ev.AdultAuthorised, ev.AdultRevoked, ev.BadgeIssued, ev.CodesIssued)
 RANKS = ("adult_beside", "shown", "supervised", "signed_off")
 
@@ -38,7 +47,7 @@ RANKS = ("adult_beside", "shown", "supervised", "signed_off")
 def _wrong_role(house: House, past: Past, entry: Entry) -> str:
     event = entry.event
     who = str(getattr(event, "adult", ""))
-    if isinstance(event, ev.LevelGranted | ev.SecretAsked):
+    if isinstance(event, _BY):
         who = event.by
     return _may_not(past, who, ROLES[type(event)], entry)
 

@@ -37,6 +37,8 @@ def adult_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         technicians = (*technicians, ref) if event.role == "technician" else technicians
     wrong = tuple(w for w in past.wrong if w[0] != ref)
     past = changed(past, roles=roles, until=until, technicians=technicians, wrong=wrong)
+    if not added and past.deputy == ref:
+        past = changed(past, deputy="")
     if not added and past.signed == ref:
         past = changed(past, signed="")
     if not added and past.spell == ref:

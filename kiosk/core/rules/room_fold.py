@@ -82,20 +82,36 @@ def spell_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 def pre_use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     if isinstance(entry.event, ev.PreUsePassed):
         return changed(past, pre_use=entry.at)
-    return changed(past, pre_use=None, out_of_use=True)
+    assert isinstance(entry.event, ev.PreUseFailed)
+    return changed(past, pre_use=None, out_of_use=_returns(entry.event.item), out_by="")
 
 
 def use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     match entry.event:
-        case ev.TakenOutOfUse():
-            return changed(past, out_of_use=True)
+        case ev.TakenOutOfUse(reason, adult):
+            by = adult if reason == "locked_off" else ""
+            return changed(past, out_of_use=_returns(reason), out_by=by)
         case ev.ReturnedToUse():
-            return changed(past, out_of_use=False)
+            return changed(past, out_of_use="", out_by="")
+        case ev.DeputyNamed(adult):
+            return changed(past, deputy=adult)
         case ev.OwnUseStarted():
             return changed(past, own_use=True, kept=None)
         case ev.OwnUseEnded():
             return changed(past, own_use=False)
     return past
+
+
+_SMALL = "belt chuck table light extraction belt_whole bolted key_hook".split()
+
+
+def _returns(reason: str) -> str:
+    """Who besides a technician returns the drill; nobody after a fault of guard or stop."""
+    if reason in ("cleaning", "lesson"):
+        return "teacher"
+    if reason == "locked_off":
+        return "own"
+    return "deputy" if reason in _SMALL else "technician"
 
 
 def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -110,6 +126,8 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         length_s=past.length_s,
         tighter=past.tighter,
         out_of_use=past.out_of_use,
+        out_by=past.out_by,
+        deputy=past.deputy,
         unsure=past.unsure or cut or event.after == "cut",
         trouble=past.trouble if not cut else "",
         recovered=past.recovered if not cut else 0,

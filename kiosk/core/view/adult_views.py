@@ -9,6 +9,8 @@ from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.asks import is_tightened, may_drill, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
+from kiosk.core.kiosk.returning import KINDS, may_return, returned_by
+from kiosk.core.view.care_views import why_text
 from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.line_views import line_up, waiting_view
 from kiosk.core.view.people_views import ending_note
@@ -76,17 +78,37 @@ def _closed(scene: Scene, key: str, purpose: str) -> View:
 def out_of_use_view(scene: Scene) -> View:
     """The machine is not to be used; what for, and who can return it."""
     why = scene.kiosk.machine.out_of_use
-    key = f"pre_use.{why}" if scene.words.has(f"pre_use.{why}") else f"out.{why}"
-    said = "out_of_use.not_right" if key.startswith("pre_use.") else "out_of_use.why"
+    said = "not_right" if scene.words.has(f"pre_use.{why}") else "why"
+    name = _returner(scene)
+    by = returned_by(scene.kiosk) if name else "technician"
+    who = scene.say(f"out_of_use.by_{by}", name=name)
     return View(
         screen="out_of_use",
         head=head(scene),
         band=Band("stop", scene.say("band.out_of_use")),
         title=scene.say("out_of_use.title"),
-        lines=(scene.say(said, why=scene.say(key)), *scene.lines("out_of_use.say")),
+        lines=(
+            scene.say(f"out_of_use.{said}", why=why_text(scene, why)),
+            who,
+            *scene.lines("out_of_use.say"),
+        ),
         picture=scene.stops,
         buttons=(adult(scene, "menu", "button.adults"),),
     )
+
+
+def _returner(scene: Scene) -> str:
+    """Who may return the drill beside a technician: any teacher, the deputy, its own adult."""
+    match returned_by(scene.kiosk):
+        case "teacher":
+            return scene.say("role.teacher")
+        case "own":
+            who = scene.kiosk.machine.out_by
+        case "deputy":
+            who = scene.kiosk.care.deputy
+        case _:
+            return ""
+    return scene.adult_name(who) if who else ""
 
 
 def own_use_view(scene: Scene) -> View:
@@ -131,11 +153,12 @@ def _acts(scene: Scene) -> tuple[str, ...]:
     if can_resume(kiosk):
         lesson = ("resume", "close")
     if kiosk.machine.out_of_use:
-        return ("return", "help_start", "note", "download", "package", "people")
+        back = ("return",) if may_return(scene.shop, kiosk, kiosk.desk.signed, scene.now) else ()
+        return (*back, "help_start", "note", "download", "package", "down", "people", "care")
     level = ("level",) if scene.shop.content.people.watched else ()
     return (
         *(*lesson, "pre_use", "own_use", *level),
-        *("help_start", "note", "out", "download", "package", "people"),
+        *("help_start", "note", "out", "download", "package", "down", "people", "care"),
     )
 
 
@@ -183,8 +206,7 @@ def _pre_use_items(scene: Scene) -> tuple[Button, ...]:
 
 
 def _out_reasons(scene: Scene) -> tuple[Button, ...]:
-    reasons = ("fault", "cleaning", "locked_off", "lesson")
-    return tuple(choice(scene.say(f"out.{r}"), Act("out_why", r)) for r in reasons)
+    return tuple(choice(scene.say(f"out.{r}"), Act("out_why", r)) for r in KINDS)
 
 
 def _groups(scene: Scene) -> tuple[Button, ...]:

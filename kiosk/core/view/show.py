@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from kiosk.core.kiosk.fitted import fitted
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.kiosk.trouble_acts import is_naming
@@ -19,6 +20,22 @@ from kiosk.core.view.adult_views import (
     pre_use_view,
 )
 from kiosk.core.view.asides import wipe_aside
+from kiosk.core.view.care_views import (
+    ask_restart_view,
+    care_view,
+    checks_view,
+    data_view,
+    datum_view,
+    deputy_view,
+    down_view,
+    fault_log_view,
+    rack_view,
+    racks_view,
+    restarting_view,
+)
+from kiosk.core.view.care_views import (
+    check_view as installation_view,
+)
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.language_views import language_view
 from kiosk.core.view.lesson_views import longer_view, tighter_view
@@ -89,6 +106,18 @@ _PAGES = {
     "not_issued": not_issued_view,
     "secret": secret_view,
     "revoke_ask": revoke_view,
+    "care": care_view,
+    "checks": checks_view,
+    "check": installation_view,
+    "racks": racks_view,
+    "rack": rack_view,
+    "deputy": deputy_view,
+    "fault_log": fault_log_view,
+    "data": data_view,
+    "datum": datum_view,
+    "down": down_view,
+    "ask_restart": ask_restart_view,
+    "restarting": restarting_view,
     "level": level_view,
     "question": question_view,
     "reason": reason_view,
@@ -98,7 +127,7 @@ _FORMS = ("pre_use_wrong", "out", "group", "jobs", "length", "note_what", "note_
 
 def show(shop: Shop, kiosk: Kiosk, words: Words, now: Moment, refusal: str = "") -> View:
     """The screen for this state. `refusal` is why the last touch was not taken."""
-    scene = scene_of(shop, kiosk, words, now)
+    scene = scene_of(fitted(shop, kiosk), kiosk, words, now)
     view = _view(scene)
     if view.screen in AT_REST:
         view = replace(view, asides=(*view.asides, wipe_aside(scene)))

@@ -40,6 +40,7 @@ def renewed(shop: Shop, spot: Spot, before: Spot, now: Moment) -> Spot:
         else _session(shop, kiosk.session, now),
         adults=kiosk.adults if kiosk.adults is old.adults else _adults(kiosk.adults),
         pupils=kiosk.pupils,
+        care=old.care,  # none of it goes by a step, a reading or a plan
         desk=kiosk.desk if kiosk.desk is old.desk else _desk(kiosk.desk),
     )
     past = spot.past
@@ -58,6 +59,7 @@ def _machine(kiosk: Kiosk, old: MachineState, now: Moment, in_session: bool) -> 
         pre_use=NOW if holds else None,
         set_up=KeptSetUp(kept.spec, 1, NOW) if kept else None,
         void_why="",
+        out_by="",
         cut=None,
     )
 

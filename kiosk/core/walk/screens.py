@@ -30,7 +30,7 @@ def touches_of(view: View) -> tuple[Touch, ...]:
 def _is_apart(touch: Touch) -> bool:
     match touch:
         case Act(what):
-            return what in ("longer", "tighter", "people", "level", "package")
+            return what in ("longer", "tighter", "people", "level", "package", "care")
         case OpenPage(page):
             return page in ("line", "questions", "code")
     return False

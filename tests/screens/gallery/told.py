@@ -26,6 +26,7 @@ from kiosk.core.inputs import (
     Still,
 )
 from kiosk.core.kiosk.office_acts import NOTE_KINDS
+from kiosk.core.kiosk.returning import KINDS
 from kiosk.core.view import View, show
 from kiosk.core.view.fault_views import closed_record_view, record_fault_view
 from kiosk.core.view.trouble_views import TROUBLES
@@ -33,6 +34,11 @@ from kiosk.core.words import Words
 from tests.core.story import CONTENT, PUPILS, TEACHER, TECHNICIAN, WORDS, Story, shop
 
 MENU = ("out", "open", "note", "pre_use", "help_start", "own_use", "download")
+CORNER = (
+    *("care", "checks", "check rcd_tested", "racks", "rack twist 8000", "deputy", "fault_log"),
+    *("data", "datum run_down", "datum spell", "down", "down 0", "down 0 30", "ask_restart"),
+    "restart",
+)
 FAULTS = ("full", "read_only", "failing", "in_use", "damaged", "newer", "slow")
 
 
@@ -108,6 +114,7 @@ def _office(story: Told) -> None:
         story.look()
         if act == "own_use":
             story.give(Act("own_use_end"))
+    _corner(story)
     for kind in NOTE_KINDS:
         _signed(story)
         story.give(Act("note"))
@@ -117,6 +124,24 @@ def _office(story: Told) -> None:
     story.give(PickPupil(14))
     story.look()
     story.give(OpenPage("language"))
+    story.look()
+
+
+def _corner(story: Told) -> None:
+    """Each page of the technician's corner; out of use and back for each kind of fault."""
+    for page in CORNER:
+        _signed(story)
+        what, _, about = page.partition(" ")
+        story.give(Act(what, about))
+        story.look()
+    for why in KINDS:
+        _signed(story)
+        story.give(Act("out_why", why))
+        story.look()
+        _signed(story)
+        story.give(Act("return"))
+    _signed(story)
+    story.give(Act("fault_log"))
     story.look()
 
 

@@ -1,0 +1,30 @@
+"""The workshop with what the record has in place of its files: data that a technician set."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import lru_cache
+
+from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.kiosk.shop import Shop
+from kiosk.core.model import Machine
+from kiosk.core.units import Duration
+
+DATA = ("run_down", "spell")
+
+
+def fitted(shop: Shop, kiosk: Kiosk) -> Shop:
+    """The shop as it stands once what was set at the screen counts."""
+    if not kiosk.care.data:
+        return shop
+    machine = _machine(shop.machine, kiosk.care.data)
+    return shop if machine == shop.machine else replace(shop, machine=machine)
+
+
+@lru_cache(maxsize=4)
+def _machine(machine: Machine, data: tuple[tuple[str, int], ...]) -> Machine:
+    """The file may be tighter than what was set; then the file stands."""
+    said = dict(data)
+    run_down = Duration(max(machine.run_down.s, said.get("run_down", 0) / 1000))
+    spell = machine.spell_allowed and bool(said.get("spell", 1))
+    return replace(machine, run_down=run_down, spell_allowed=spell)

@@ -1,0 +1,292 @@
+"""The technician's corner: what is due, the bits, the drill's data and faults, the kiosk itself."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from kiosk.core.inputs import Act
+from kiosk.core.kiosk.allowed import today
+from kiosk.core.kiosk.care import Fault
+from kiosk.core.kiosk.care_acts import (
+    AGO_DAYS,
+    DOWN_AGO_DAYS,
+    DOWN_HOLES,
+    DOWN_MIN,
+    RACK_ACTS,
+    RUN_DOWN_S,
+    racks_of,
+)
+from kiosk.core.model import STANDING, Adult, InstallationCheck
+from kiosk.core.model.hazards import EPOCH
+from kiosk.core.units import Length
+from kiosk.core.view.scene import Scene, choice, head, to_page
+from kiosk.core.view.shape import Button, View
+
+SOON_DAYS = 14  # common practice: what is due is told a fortnight ahead
+FAULTS_SHOWN = 6
+
+
+def care_view(scene: Scene) -> View:
+    """The corner's own page: what there is to do, and what is due."""
+    acts = ("checks", "racks", "deputy", "data", "fault_log", "ask_restart")
+    return View(
+        screen="menu",
+        head=head(scene),
+        title=scene.say("care.title"),
+        lines=(scene.say("care.software", software=scene.shop.software), *_told(scene)),
+        choices=tuple(choice(scene.say(f"care.{act}"), Act(act)) for act in acts),
+        buttons=(to_page(scene, "menu"),),
+    )
+
+
+def _told(scene: Scene) -> tuple[str, ...]:
+    due = [c for c in _checks(scene) if _days_left(scene, c) <= SOON_DAYS]
+    out = [r for r in scene.kiosk.care.racks if not r.good]
+    told = (scene.say("care.due", n=len(due)),) if due else ()
+    return (*told, scene.say("care.racks_empty", n=len(out))) if out else told
+
+
+# --- checks --------------------------------------------------------------------------------------
+
+
+def _checks(scene: Scene) -> tuple[InstallationCheck, ...]:
+    return scene.shop.content.assessment.installation
+
+
+def _days_left(scene: Scene, check: InstallationCheck) -> int:
+    """Days until a check is due; below 0 once it is over, where it was wrong or never entered."""
+    done = scene.kiosk.care.check(check.id)
+    if done is None or done.found == "wrong":
+        return -1
+    return check.due(done.day) - today(scene.kiosk, scene.now)
+
+
+def day_text(day: int) -> str:
+    """A day as ISO 8601 writes it, the same in every language."""
+    return (EPOCH + timedelta(days=day)).isoformat()
+
+
+def _due_text(scene: Scene, check: InstallationCheck) -> str:
+    done = scene.kiosk.care.check(check.id)
+    if done is None:
+        return scene.say("checks.never")
+    if done.found == "wrong":
+        return scene.say("checks.wrong")
+    key = "checks.due" if _days_left(scene, check) >= 0 else "checks.over"
+    return scene.say(key, day=day_text(check.due(done.day)))
+
+
+def checks_view(scene: Scene) -> View:
+    """All installation checks, what is due first on top."""
+    first = sorted(_checks(scene), key=lambda check: _days_left(scene, check))
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("checks.title"),
+        choices=tuple(
+            choice(f"{scene.say(f'control.{c.id}')}\n{_due_text(scene, c)}", Act("check", c.id))
+            for c in first
+        ),
+        buttons=(to_page(scene, "care"),),
+    )
+
+
+def check_view(scene: Scene) -> View:
+    """One check: what is looked at, and when it was seen to be right."""
+    id = scene.kiosk.desk.about
+    check = next(c for c in _checks(scene) if c.id == id)
+    wrong = Button(scene.say("checks.not_right"), Act("checked", f"{id} wrong 0"))
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say(f"control.{id}"),
+        lines=(_due_text(scene, check),),
+        choices=tuple(
+            choice(scene.say(f"checks.right_{n}"), Act("checked", f"{id} right {n}"))
+            for n in AGO_DAYS
+        ),
+        buttons=(to_page(scene, "checks"), wrong),
+    )
+
+
+# --- bits ----------------------------------------------------------------------------------------
+
+
+def racks_view(scene: Scene) -> View:
+    """Every bit that a job asks for, with how many there are."""
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("racks.title"),
+        choices=tuple(
+            choice(f"{_bit(scene, bit, um)}\n{_count(scene, bit, um)}", Act("rack", f"{bit} {um}"))
+            for bit, um in racks_of(scene.shop)
+        ),
+        buttons=(to_page(scene, "care"),),
+    )
+
+
+def _bit(scene: Scene, bit: str, um: int) -> str:
+    return scene.say("racks.bit", diameter=Length.from_um(um), bit=scene.say(f"bit.{bit}"))
+
+
+def _count(scene: Scene, bit: str, um: int) -> str:
+    rack = scene.kiosk.care.rack(bit, um)
+    return scene.say("racks.count", good=rack.good, blunt=rack.blunt)
+
+
+def rack_view(scene: Scene) -> View:
+    """One bit: one more or one fewer, and why."""
+    about = scene.kiosk.desk.about
+    bit, um = about.split()
+    return View(
+        screen="menu",
+        head=head(scene),
+        title=_bit(scene, bit, int(um)),
+        lines=(_count(scene, bit, int(um)),),
+        choices=tuple(
+            choice(scene.say(f"racks.{what}"), Act("bit_changed", f"{about} {what}"))
+            for what in RACK_ACTS
+        ),
+        buttons=(to_page(scene, "racks"),),
+    )
+
+
+# --- deputy, faults, data ------------------------------------------------------------------------
+
+
+def deputy_view(scene: Scene) -> View:
+    """Who returns the drill after small faults while no technician is there."""
+    deputy = scene.kiosk.care.deputy
+    nobody = Button(scene.say("deputy.nobody"), Act("name_deputy"), live=bool(deputy))
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("deputy.title"),
+        lines=scene.lines("deputy.say"),
+        choices=tuple(_deputy(scene, a, a.ref == deputy) for a in _standing(scene)),
+        buttons=(to_page(scene, "care"), nobody),
+    )
+
+
+def _standing(scene: Scene) -> tuple[Adult, ...]:
+    """Teachers: a technician needs no deputy to return a drill."""
+    known = scene.kiosk.adults.find
+    roles = [(a, state.role) for a in scene.adults if (state := known(a.ref))]
+    return tuple(a for a, role in roles if role in STANDING and role != "technician")
+
+
+def _deputy(scene: Scene, adult: Adult, is_named: bool) -> Button:
+    label = scene.say("form.picked", job=adult.name) if is_named else adult.name
+    look = "picked" if is_named else "choice"
+    return choice(label, Act("name_deputy", adult.ref), look=look)
+
+
+def fault_log_view(scene: Scene) -> View:
+    """The last times the drill was out of use, the newest first."""
+    faults = scene.kiosk.care.faults[:FAULTS_SHOWN]
+    return View(
+        screen="menu",
+        head=head(scene),
+        title=scene.say("fault_log.title"),
+        lines=tuple(_fault(scene, f) for f in faults) or (scene.say("fault_log.none"),),
+        buttons=(to_page(scene, "care"),),
+    )
+
+
+def _fault(scene: Scene, fault: Fault) -> str:
+    why, since = why_text(scene, fault.why), day_text(fault.since)
+    if not fault.until:
+        return scene.say("fault_log.open", why=why, since=since)
+    return scene.say("fault_log.ended", why=why, since=since, until=day_text(fault.until))
+
+
+def why_text(scene: Scene, why: str) -> str:
+    """Why the drill is out of use: an item of the check of the day, or a kind of fault."""
+    key = f"pre_use.{why}"
+    return scene.say(key) if scene.words.has(key) else scene.say(f"out.{why}")
+
+
+def data_view(scene: Scene) -> View:
+    """The machine's data as they count, where they are written, and what can be set here."""
+    machine = scene.shop.machine
+    speeds = ", ".join(f"{s.rpm:.0f}" for s in machine.speeds)
+    spell = scene.say("data.yes" if machine.spell_allowed else "data.no")
+    return View(
+        screen="menu",
+        head=head(scene),
+        title=scene.say("data.title", machine=scene.say(f"machine.{machine.id}")),
+        lines=(
+            scene.say("data.speeds", speeds=speeds),
+            scene.say("data.chuck", chuck=machine.chuck_capacity, stroke=machine.stroke),
+            scene.say("data.file", file=f"machines/{machine.id}.yaml"),
+        ),
+        choices=(
+            choice(scene.say("data.run_down", time=machine.run_down), Act("datum", "run_down")),
+            choice(scene.say("data.spell", answer=spell), Act("datum", "spell")),
+        ),
+        buttons=(to_page(scene, "care"),),
+    )
+
+
+def datum_view(scene: Scene) -> View:
+    """One datum and what it may be."""
+    what = scene.kiosk.desk.about
+    answers: tuple[tuple[str, str], ...]
+    if what == "spell":
+        answers = (("0", scene.say("data.no")), ("1", scene.say("data.yes")))
+    else:
+        answers = tuple((str(s), scene.say("data.seconds", n=s)) for s in RUN_DOWN_S)
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say(f"datum.{what}"),
+        lines=(scene.say("datum.say"),),
+        choices=tuple(choice(label, Act("set_datum", f"{what} {v}")) for v, label in answers),
+        buttons=(to_page(scene, "data"),),
+    )
+
+
+# --- the kiosk itself ----------------------------------------------------------------------------
+
+
+def down_view(scene: Scene) -> View:
+    """The wall sheet, entered afterwards: three questions, one after the other."""
+    said = tuple(scene.kiosk.desk.about.split())
+    keys = ("ago", "minutes", "holes")
+    answers = (DOWN_AGO_DAYS, DOWN_MIN, DOWN_HOLES)[len(said)]
+    back = ("down", " ".join(said[:-1])) if said else ("menu", "")
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say(f"down.{keys[len(said)]}"),
+        lines=(scene.say("down.say"),),
+        choices=tuple(
+            choice(_down(scene, len(said), n), Act("down", " ".join((*said, str(n)))))
+            for n in answers
+        ),
+        buttons=(to_page(scene, *back),),
+    )
+
+
+def _down(scene: Scene, question: int, n: int) -> str:
+    if question == 0:
+        return day_text(today(scene.kiosk, scene.now) - n)
+    return scene.say("form.minutes", n=n) if question == 1 else str(n)
+
+
+def ask_restart_view(scene: Scene) -> View:
+    """Asked once more: the screen is dark for a moment."""
+    yes = Button(scene.say("kiosk_restart.yes"), Act("restart"), "adult")
+    return View(
+        screen="menu",
+        head=head(scene),
+        title=scene.say("kiosk_restart.title"),
+        lines=scene.lines("kiosk_restart.say"),
+        buttons=(to_page(scene, "care"), yes),
+    )
+
+
+def restarting_view(scene: Scene) -> View:
+    """The kiosk is about to go dark."""
+    return View(screen="menu", head=head(scene), title=scene.say("kiosk_restart.now"))
