@@ -110,8 +110,11 @@ def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
     done = everyone_acts(kiosk, touch) or trouble_acts(shop, kiosk, touch)
     if done is not None:
         return done
-    answers = (acts(shop, kiosk, touch, now) for acts in _ACTS)
-    return next((done for done in answers if done is not None), NOTHING)
+    for acts in _ACTS:
+        done = acts(shop, kiosk, touch, now)
+        if done is not None:
+            return done
+    return NOTHING
 
 
 _ACTS = (

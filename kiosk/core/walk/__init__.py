@@ -11,12 +11,13 @@ from dataclasses import dataclass
 
 from kiosk.core.model import Content
 from kiosk.core.rules import RULES, Rule
+from kiosk.core.walk.beginning import OPEN_LESSON
 from kiosk.core.walk.finishing import stuck
 from kiosk.core.walk.grounds import ground_for, grounds_of
 from kiosk.core.walk.shapes import Features, Shape, features_of, shape_of, shapes_among, size_of
 from kiosk.core.walk.telling import story
 from kiosk.core.walk.tries import Try
-from kiosk.core.walk.walking import OPEN_LESSON, Fault, Walk, walk
+from kiosk.core.walk.walking import Fault, Walk, walk
 from kiosk.core.words import Words
 
 STUCK = "from here no finish can be reached: a pupil or an adult is left before a screen"

@@ -2,31 +2,35 @@
 
 from __future__ import annotations
 
+from copy import copy
 from dataclasses import dataclass
+from typing import Any
 
 from kiosk.core.events import Entry
-from kiosk.core.inputs import Input, PinChecked
+from kiosk.core.inputs import BadgeChecked, Input, PinChecked
 from kiosk.core.kiosk import advance, decide
+from kiosk.core.kiosk.adults import Trying
 from kiosk.core.kiosk.asks import halt_of
 from kiosk.core.model import Reading
 from kiosk.core.rules import Broken
 from kiosk.core.rules.past import RUN_INPUTS
 from kiosk.core.units import Moment
-from kiosk.core.walk.grounds import Ground
+from kiosk.core.walk.grounds import TEACHER, Ground
 from kiosk.core.walk.renewing import collapsed, renewed, with_readings
 from kiosk.core.walk.spots import NOW, Spot, hands_in, later, region_of
-from kiosk.core.walk.tries import Try
+from kiosk.core.walk.tries import Step, Try
 
 
 @dataclass
 class Done:
-    """What came of a try."""
+    """What came of a try. `key`: the finite part of the state, once it is settled."""
 
     spot: Spot
     now: Moment
     events: int = 0
     refusal: str = ""
     broken: tuple[Broken, ...] = ()
+    key: tuple[Any, ...] = ()
 
 
 def give(ground: Ground, done: Done, what: Input) -> None:
@@ -34,6 +38,8 @@ def give(ground: Ground, done: Done, what: Input) -> None:
     kiosk, past = done.spot.kiosk, done.spot.past
     decided = decide(ground.shop, kiosk, what, done.now)
     done.refusal = decided.refusal
+    if not decided.events:
+        return
     for event in decided.events:
         entry = Entry(int(event.recorded), done.now, event, decided.plan)
         here = kiosk.session.step if kiosk.session and not kiosk.session.halt else None
@@ -48,13 +54,36 @@ def give(ground: Ground, done: Done, what: Input) -> None:
 
 def attempt(ground: Ground, spot: Spot, tried: Try) -> Done:
     """All inputs of a try, one after the other."""
-    done = Done(spot, NOW)
+    done = _begun(ground, spot, tried.before) if tried.before else Done(spot, NOW)
     for step in tried.steps:
-        done.now = later(done.now, step.after_s, step.boot)
-        give(ground, done, step.given)
         if done.broken:
             break
+        done.now = after(done.now, step)
+        give(ground, done, step.given)
     return done
+
+
+_LAST: list[tuple[Spot, Try, Done]] = []
+
+
+def _begun(ground: Ground, spot: Spot, before: Try) -> Done:
+    """What comes before several tries at one state, worked out once."""
+    if not _LAST or _LAST[0][0] is not spot or _LAST[0][1] is not before:
+        _LAST[:] = [(spot, before, attempt(ground, spot, before))]
+    return copy(_LAST[0][2])
+
+
+_SOON: dict[tuple[float, str], Moment] = {}
+
+
+def after(now: Moment, step: Step) -> Moment:
+    """When a step of a try comes. Most come soon after now, so those moments are kept."""
+    if now is not NOW:
+        return later(now, step.after_s, step.boot)
+    key = (step.after_s, step.boot)
+    if key not in _SOON:
+        _SOON[key] = later(now, step.after_s, step.boot)
+    return _SOON[key]
 
 
 # --- what is left of a state ---------------------------------------------------------------------
@@ -64,11 +93,17 @@ def settle(ground: Ground, done: Done, before: Spot) -> str:
     """Bring a state to the one that stands for all like it; gives the region it lies in."""
     trying = done.spot.kiosk.adults.trying
     if trying and not done.spot.kiosk.desk.typed:
-        give(ground, done, PinChecked(trying.adult, True))  # its page was left: nothing follows
+        give(ground, done, _let_in(trying))  # its page was left: nothing follows
     region = region_of(done.spot.kiosk)
     spot = renewed(ground.shop, done.spot, before, done.now)
     done.spot = collapsed(with_readings(spot, _resting(ground, spot, region)), region)
     return region
+
+
+def _let_in(trying: Trying) -> Input:
+    if trying.way == "badge":
+        return BadgeChecked(TEACHER.ref)
+    return PinChecked(trying.adult, True)
 
 
 def _resting(ground: Ground, spot: Spot, region: str) -> dict[str, Reading]:

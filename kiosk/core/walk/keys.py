@@ -15,18 +15,33 @@ Key: TypeAlias = tuple[Any, ...]
 
 
 def key_of(ground: Ground, spot: Spot, region: str) -> Key:
-    """The finite part of a state. Only steps and drilling depend on the ground."""
+    """The finite part of a state: its region, its place, and all the rest.
+
+    Only steps and drilling depend on the ground, and only they have a place of their own.
+    """
+    return region, place_of(ground, spot, region), rest_of(ground, spot, region)
+
+
+def place_of(ground: Ground, spot: Spot, region: str) -> Key:
+    """On which ground, at which step of which path, and after how many holes."""
+    session = spot.kiosk.session
+    if session is None:
+        return ()
+    if region == "halt":
+        return session.path, place_at(session)
+    return ground.number, session.path, session.at, session.done
+
+
+def rest_of(ground: Ground, spot: Spot, region: str) -> Key:
+    """The finite part of a state apart from its place."""
     kiosk, past, session = spot.kiosk, spot.past, spot.kiosk.session
-    own = (ground.number,) if region in ("step", "drilling") else ()
     wanted = session.plan.set_up if session else None
     return (
-        region,
-        *own,
         _room_key(kiosk, wanted),
-        _session_key(session, region),
+        _session_key(session),
         _desk_key(kiosk, past),
         _readings_key(ground, spot, region),
-        _past_key(past, wanted, region),
+        _past_key(spot, wanted, region),
     )
 
 
@@ -50,15 +65,11 @@ def _room_key(kiosk: Kiosk, wanted: SetUp | None) -> Key:
     )
 
 
-def _session_key(session: Session | None, region: str) -> Key | None:
+def _session_key(session: Session | None) -> Key | None:
     if session is None:
         return None
     halt = session.halt
-    done = session.done if region != "halt" else place_at(session)
     return (
-        session.path,
-        session.at if region != "halt" else "",
-        done,
         session.way,
         session.allowed,
         session.changed,
@@ -94,7 +105,7 @@ def _desk_key(kiosk: Kiosk, past: Past) -> Key:
         roles if kiosk.session is None else bool(desk.signed),
         desk.answers if desk.signed else (),
         desk.why,
-        (trying.purpose, trying.stay and trying.purpose == "ok") if trying else None,
+        (trying.purpose, trying.stay and trying.purpose == "ok", trying.way) if trying else None,
         (tried.purpose, tried.stands, trying is not None and trying.adult == tried.adult)
         if tried
         else None,
@@ -118,8 +129,8 @@ def _readings_key(ground: Ground, spot: Spot, region: str) -> Key:
     return tuple(found)
 
 
-def _past_key(past: Past, wanted: SetUp | None, region: str) -> Key:
-    turn = past.turn
+def _past_key(spot: Spot, wanted: SetUp | None, region: str) -> Key:
+    past, turn, session = spot.past, spot.past.turn, spot.kiosk.session
     return (
         past.isolator,
         past.running,
@@ -134,15 +145,17 @@ def _past_key(past: Past, wanted: SetUp | None, region: str) -> Key:
         past.trouble,
         past.recovered,
         _fit(past.kept, wanted),
-        _turn_key(turn, region) if turn else None,
+        _turn_key(turn, session, region) if turn else None,
     )
 
 
-def _turn_key(turn: Turn, region: str) -> Key:
+def _turn_key(turn: Turn, session: Session | None, region: str) -> Key:
+    """The holes that the judge counts are told from those that the session does."""
+    all_done, apart = turn.done >= turn.plan.holes, turn.done - (session.done if session else 0)
     return (
         turn.way,
         turn.facts,
-        turn.done if region != "halt" else turn.done >= turn.plan.holes,
+        all_done if region == "halt" else apart,
         turn.ok,
         turn.drilling,
         turn.run_seen,

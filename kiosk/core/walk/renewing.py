@@ -10,6 +10,7 @@ from kiosk.core.kiosk.machine import KeptSetUp, MachineState
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.model import Fact, Reading
+from kiosk.core.plan.shape import Plan
 from kiosk.core.rules import Past, Turn
 from kiosk.core.rules.past import READY, RUN_INPUTS, changed, made_by
 from kiosk.core.rules.room import PRE_USE_FOR_S
@@ -83,9 +84,9 @@ def _session(shop: Shop, session: Session | None, now: Moment) -> Session | None
 
 
 def _adults(adults: Adults) -> Adults:
-    """A wait after wrong PINs only takes a way for a while; it is walked in one try."""
+    """A wait after a wrong PIN or badge only takes a way for a while; it is walked in one try."""
     known = tuple(changed(a, wrong=0, last=None) for a in adults.known)
-    return changed(adults, known=known)
+    return changed(adults, known=known, slipped=None)
 
 
 def _desk(desk: Desk) -> Desk:
@@ -164,7 +165,7 @@ def _forgetful(spot: Spot) -> Spot:
     """
     session, turn = spot.kiosk.session, spot.past.turn
     assert session is not None and turn is not None
-    facts = frozenset() if session.path == "clear" else turn.facts - _coming(session)
+    facts = frozenset() if session.path == "clear" else turn.facts - coming_in(session)
     if session.off_since or session.spindle or session.redo or session.still_asked:
         spot = replace_session(spot, off_since=None, spindle="", redo=False, still_asked=False)
     if facts == turn.facts and turn.off_at is None:
@@ -175,12 +176,17 @@ def _forgetful(spot: Spot) -> Spot:
 _COMING: dict[tuple[str, str, int], frozenset[Fact]] = {}
 
 
-def _coming(session: Session) -> frozenset[Fact]:
+def coming_in(session: Session) -> frozenset[Fact]:
     """What the steps from here to the start make sure of."""
-    key = (session.plan.digest, session.path, session.at)
+    return coming(session.plan, session.path, session.at)
+
+
+def coming(plan: Plan, path: str, at: int) -> frozenset[Fact]:
+    """What the steps of a path from this one on make sure of."""
+    key = (plan.digest, path, at)
     if key not in _COMING:
-        steps = session.plan.path(session.path)[session.at :]
-        _COMING[key] = frozenset(f for step in steps for f in made_by(step, session.plan))
+        steps = plan.path(path)[at:]
+        _COMING[key] = frozenset(f for step in steps for f in made_by(step, plan))
     return _COMING[key]
 
 

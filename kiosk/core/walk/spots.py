@@ -12,7 +12,8 @@ from typing import Any
 
 from kiosk.core.kiosk.asks import wants_isolator_off
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.model import Reading
+from kiosk.core.model import Level, Reading
+from kiosk.core.plan.shape import Plan
 from kiosk.core.rules import Past
 from kiosk.core.rules.past import changed
 from kiosk.core.session import Session, first_set_up
@@ -102,25 +103,56 @@ def transplanted(spot: Spot, old: Ground, new: Ground, done: int = 0) -> Spot:
     """A spot whose place does not matter, as it would be on another ground."""
     if old is new and not done:
         return spot
-    plans = dict(zip((p.digest for p in old.plans), new.plans, strict=True))
+    session = spot.kiosk.session
+    if session is None:
+        return _on(spot, old, new)
+    place = place_at(session)
+    moved = _on(spot, old, new)
+    assert moved.kiosk.session is not None
+    count = moved.kiosk.session.plan.holes if place == "done" else done
+    return _placed(moved, (*stand(moved.kiosk.session, place), count))
+
+
+def moved_to(spot: Spot, old: Ground, new: Ground, place: tuple[str, int, int]) -> Spot:
+    """A spot on another ground, at a path and step there and after so many holes."""
+    moved = _on(spot, old, new)
+    return _placed(moved, place) if moved.kiosk.session else moved
+
+
+def _on(spot: Spot, old: Ground, new: Ground) -> Spot:
+    """The spot with the other ground's plans, set-ups and training level."""
     specs = dict(zip((p.set_up for p in old.plans), (p.set_up for p in new.plans), strict=True))
-    kiosk, past = spot.kiosk, spot.past
-    kept = kiosk.machine.set_up
+    kiosk, past, kept = spot.kiosk, spot.past, spot.kiosk.machine.set_up
     if kept:
         kept = changed(kept, spec=specs.get(kept.spec, kept.spec))
     kiosk = changed(kiosk, machine=changed(kiosk.machine, set_up=kept))
     past = changed(past, kept=specs.get(past.kept, past.kept) if past.kept else None)
-    return _with_plan(Spot(kiosk, past), plans, done)
+    plans = dict(zip((p.digest for p in old.plans), new.plans, strict=True))
+    return _with_plan(_at_level(Spot(kiosk, past), new.shape.trial.level), plans)
 
 
-def _with_plan(spot: Spot, plans: dict[str, Any], done: int) -> Spot:
+def _at_level(spot: Spot, level: Level) -> Spot:
+    """The spot with its one pupil at another training level."""
+    kiosk, past = spot.kiosk, spot.past
+    grants = tuple(changed(grant, level=level) for grant in kiosk.pupils.grants)
+    pupils = changed(kiosk.pupils, grants=grants)
+    levels = tuple((ref, level.word) for ref, _ in past.levels)
+    return Spot(changed(kiosk, pupils=pupils), changed(past, levels=levels))
+
+
+def _with_plan(spot: Spot, plans: dict[str, Plan]) -> Spot:
     session, turn = spot.kiosk.session, spot.past.turn
     if session is None or turn is None:
         return spot
-    plan, place = plans[session.plan.digest], place_at(session)
-    count = plan.holes if place == "done" else done
-    moved = changed(session, plan=plan, done=count)
-    path, at = stand(moved, place)
-    moved = changed(moved, path=path, at=at)
-    past = changed(spot.past, turn=changed(turn, plan=plan, done=count))
-    return Spot(changed(spot.kiosk, session=moved), past)
+    plan = plans[session.plan.digest]
+    past = changed(spot.past, turn=changed(turn, plan=plan))
+    return replace_session(Spot(spot.kiosk, past), plan=plan, level=plan.level.word)
+
+
+def _placed(spot: Spot, place: tuple[str, int, int]) -> Spot:
+    """The spot at a path and step, after so many holes."""
+    session, turn = spot.kiosk.session, spot.past.turn
+    assert session is not None and turn is not None
+    path, at, done = place
+    past = changed(spot.past, turn=changed(turn, done=turn.done - session.done + done))
+    return replace_session(Spot(spot.kiosk, past), path=path, at=at, done=done)

@@ -21,6 +21,8 @@ _PLAIN = {
     given.ByMistake: "Pressed by mistake is touched",
     given.SpellOk: "the adult who stays gives the OK",
     given.EndSpell: "the adult ends the spell",
+    given.StopEveryone: "Everyone stop is touched",
+    given.BadgeRead: "a badge is held to the reader",
     given.KioskEnding: "the software ends itself",
     given.ClockMoved: "the clock is set",
 }
@@ -41,7 +43,7 @@ def story(walked: Walk, fault: Fault, words: Words) -> tuple[str, ...]:
         if node.tried:
             tries.append(node.tried)
         number = node.parent
-    steps = [step for tried in reversed(tries) for step in tried.steps]
+    steps = [step for tried in reversed(tries) for step in tried.whole]
     start = ("a lesson is open",) if walked.first else ("the kiosk starts",)
     lines = (*start, *(told(step, words) for step in steps))
     numbered = (f"{n:3d}. {line}" for n, line in enumerate(lines, start=1))
@@ -83,6 +85,8 @@ def _told_of_people(what: Input) -> str:
             return f"{_NAMES.get(adult, adult)} types a PIN" + (" and stays" if stay else "")
         case given.PinChecked(adult, right):
             return f"the PIN of {_NAMES.get(adult, adult)} is {'right' if right else 'wrong'}"
+        case given.BadgeChecked(adult):
+            return f"the badge is {_NAMES.get(adult, adult) or 'nobody'}'s"
         case given.PickPupil(number):
             return f"pupil number {number} is touched"
         case given.PickJob(job, _):

@@ -13,6 +13,7 @@ from kiosk.core import inputs as given
 from kiosk.core.inputs import Input, Touch
 from kiosk.core.kiosk.adult_acts import PURPOSES
 from kiosk.core.kiosk.asks import halt_of, recovery_step
+from kiosk.core.kiosk.badge_acts import badge_purpose
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import (
     ASK_AFTER_S,
@@ -53,10 +54,19 @@ class Step:
 
 @dataclass(frozen=True)
 class Try:
-    """What is tried. `sensible`: what people who want to get on would do, or what may happen."""
+    """What is tried, after what came `before`, which several tries share.
+
+    `sensible`: what people who want to get on would do, or what may happen.
+    """
 
     steps: tuple[Step, ...]
     sensible: bool = False
+    before: Try | None = None
+
+    @property
+    def whole(self) -> tuple[Step, ...]:
+        """All its steps."""
+        return (*self.before.whole, *self.steps) if self.before else self.steps
 
 
 def one(what: Input, sensible: bool = False, after_s: float = 1.0) -> Try:
@@ -82,6 +92,8 @@ def tries(
     seen = frozenset(shown)
     yield from (one(touch, touch in seen) for touch in touches)
     yield from _pins(kiosk)
+    if office or badge_purpose(ground.shop, kiosk) != "menu":
+        yield from _badges(kiosk)
     yield from _readings(ground, kiosk)
     if region in ("room", "halt"):
         yield from _just_before(ground, kiosk, frozenset(touches) if halt_of(kiosk) else seen)
@@ -105,6 +117,7 @@ def _touches(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
     yield from (given.LeavePage(), given.StillThere(), given.GoBack(), given.Still())
     yield from (given.NotDrilled(), given.Leave(), given.SomethingWrong(), given.ByMistake())
     yield from (given.SpellOk(), given.EndSpell(), given.OpenPage("not_right"))
+    yield given.StopEveryone()
     yield from (given.OpenPage("menu"), given.OpenPage("job", "1"), given.PickPupil(1))
     yield from (given.OpenPage("language"), given.PickLanguage("pl"), given.TurnHabit("left"))
     yield from (given.PickPupil(99), given.PickJob("nothing", 0), given.PickJob(WORK, 0))
@@ -149,7 +162,7 @@ def _acts(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
 
 def _pins(kiosk: Kiosk) -> Iterator[Try]:
     trying, desk = kiosk.adults.trying, kiosk.desk
-    if trying:
+    if trying and trying.way == "pin":
         yield one(given.PinChecked(trying.adult, True), True)
         yield one(given.PinChecked(trying.adult, False))
     others = [a for a in ADULTS if trying is None or a != trying.adult]
@@ -159,6 +172,16 @@ def _pins(kiosk: Kiosk) -> Iterator[Try]:
     if desk.page == "pin":
         yield one(given.TypePin(desk.adult, PIN, 1), True)
         yield _three_wrong(desk.adult)
+
+
+def _badges(kiosk: Kiosk) -> Iterator[Try]:
+    """A badge held to the reader on any screen; whose it is, or nobody's and another at once."""
+    yield one(given.BadgeRead(PIN), True)
+    yield from (one(given.BadgeChecked(adult), True) for adult in ADULTS)
+    if kiosk.adults.trying is None:
+        return
+    yield one(given.BadgeChecked(""))
+    yield Try((Step(given.BadgeChecked("")), Step(given.BadgeRead(PIN), after_s=0.5)))
 
 
 def _three_wrong(adult: str) -> Try:
@@ -187,9 +210,9 @@ def _just_before(ground: Ground, kiosk: Kiosk, seen: frozenset[Touch]) -> Iterat
     inputs = ground.shape.features.inputs
     touches = tuple(t for t in _going_by_readings(ground, kiosk) if t in seen)
     for readings in _changes(inputs):
-        before = tuple(Step(_reading(name, reading)) for name, reading in readings)
+        before = Try(tuple(Step(_reading(name, reading)) for name, reading in readings))
         for touch in touches:
-            yield Try((*before, Step(touch)), True)
+            yield Try((Step(touch),), True, before)
 
 
 def _changes(inputs: tuple[str, ...]) -> Iterator[tuple[tuple[str, Reading], ...]]:

@@ -11,55 +11,28 @@ from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
-from kiosk.core.inputs import (
-    Act,
-    AdultIssued,
-    AskAdult,
-    Choose,
-    Input,
-    KioskBegan,
-    LevelsRead,
-    PickAdult,
-    PinChecked,
-    TypePin,
-)
-from kiosk.core.kiosk import EMPTY
+from kiosk.core.inputs import Input
 from kiosk.core.model import Reading
-from kiosk.core.rules import Past
 from kiosk.core.rules.past import RUN_INPUTS
 from kiosk.core.view import View, show
-from kiosk.core.walk.giving import Done, attempt, give, settle
-from kiosk.core.walk.grounds import OTHER, TEACHER, TECHNICIAN, WORK, Ground
+from kiosk.core.walk.beginning import begun
+from kiosk.core.walk.giving import Done, attempt, settle
+from kiosk.core.walk.grounds import Ground
 from kiosk.core.walk.keys import Key, key_of
+from kiosk.core.walk.likeness import Found, Way, key_at, likeness, spot_at, tried_at, way_of
 from kiosk.core.walk.renewing import with_readings
 from kiosk.core.walk.screens import screen_faults, touches_of
 from kiosk.core.walk.spots import (
     NOW,
     Spot,
-    later,
-    region_of,
     replace_session,
     transplanted,
     was_drilling,
 )
-from kiosk.core.walk.tries import PIN, Try, tries
+from kiosk.core.walk.tries import Try, tries
 from kiosk.core.words import Words
 
 SILENT = Words("en", {})
-
-OPEN_LESSON: tuple[Input, ...] = (
-    AskAdult("menu"),
-    PickAdult(TEACHER.ref),
-    TypePin(TEACHER.ref, PIN),
-    PinChecked(TEACHER.ref, True),
-    Act("open"),
-    Act("pre_use_right"),
-    Choose("group", "g"),
-    Choose("jobs", WORK),
-    Choose("jobs", OTHER),
-    Act("jobs_done"),
-    Choose("length", "60"),
-)
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,9 +42,14 @@ class Node:
     number: int
     ground: Ground
     spot: Spot
-    region: str
+    key: Key
     parent: int
     tried: Try | None
+
+    @property
+    def region(self) -> str:
+        """Where it lies."""
+        return str(self.key[0])
 
 
 @dataclass(frozen=True)
@@ -98,6 +76,7 @@ class Walk:
     transitions: int = 0
     fault: Fault | None = None
     crossed: set[Key] = field(default_factory=set)
+    found: dict[Key, Found] = field(default_factory=dict)
 
     @property
     def states(self) -> int:
@@ -128,25 +107,46 @@ def walk(
 
 
 def _begin(walked: Walk) -> int:
-    """The kiosk as it first starts, with its two adults and one pupil."""
     ground = walked.grounds[0]
-    done = Done(Spot(EMPTY, Past()), NOW)
-    give(ground, done, KioskBegan(ground.shop.machine.id, "walk", "first"))
-    for adult in (TEACHER, TECHNICIAN):
-        give(ground, done, AdultIssued(adult.ref, adult.role, "walk"))
-    pupil = ground.shop.roster.groups[0].pupils[0]
-    give(ground, done, LevelsRead(((pupil.ref, pupil.level.word),)))
-    for what in walked.first:
-        done.now = later(done.now, 1.0)
-        give(ground, done, what)
-    assert not done.broken, done.broken[0]
-    number = _reached(walked, ground, done, -1, None)
+    number = _reached(walked, ground, begun(ground, walked.first), -1, None)
     assert number is not None
     return number
 
 
 def _around(walked: Walk, node: Node) -> Iterator[int]:
-    """Every try at a state; gives the states that are new."""
+    """Every way on from a state; gives the states that are new."""
+    alike = likeness(node.ground, node.spot, node.key)
+    found = walked.found.get(alike) if alike else None
+    if found:
+        yield from _taken_over(walked, node, found)
+        return
+    ways: list[Way] = []
+    yield from _tried_out(walked, node, ways)
+    if alike and not walked.fault:
+        walked.found[alike] = Found(node.ground, node.key[1], tuple(ways))
+
+
+def _taken_over(walked: Walk, node: Node, found: Found) -> Iterator[int]:
+    """The ways found at a place that is read alike, moved here."""
+    for way in found.ways:
+        if way.to is None:
+            tried = tried_at(found, way.tried, node.ground, node.key[1])
+            yield from _try(walked, node, tried, [])
+        else:
+            walked.transitions += 1
+            key = key_at(way, node.key[1])
+            known = walked.known.get(key)
+            if known is None:
+                spot = spot_at(found, way, node.ground, node.key[1])
+                yield _new(walked, node.ground, spot, key, node.number, way.tried)
+            elif way.tried.sensible:
+                walked.edges.append((node.number, known))
+        if walked.fault:
+            return
+
+
+def _tried_out(walked: Walk, node: Node, ways: list[Way]) -> Iterator[int]:
+    """Every try at a state; the ways it leads are added."""
     ground, spot = node.ground, node.spot
     view: View = show(ground.shop, spot.kiosk, SILENT, NOW)
     shown = touches_of(view)
@@ -155,21 +155,29 @@ def _around(walked: Walk, node: Node) -> Iterator[int]:
         walked.fault = Fault(found[0], ground, node.number, Try(()), "screen")
         return
     for tried in tries(ground, spot, shown, walked.office):
-        yield from _try(walked, node, tried)
+        yield from _try(walked, node, tried, ways)
         if walked.fault:
             return
 
 
-def _try(walked: Walk, node: Node, tried: Try) -> Iterator[int]:
+def _try(walked: Walk, node: Node, tried: Try, ways: list[Way]) -> Iterator[int]:
     done = attempt(node.ground, node.spot, tried)
     if not done.events and not done.broken:
         return
     walked.transitions += 1
-    came_from = node.region
     new = _take(walked, node, node.ground, tried, done)
     if new is not None:
         yield new
-    region = region_of(done.spot.kiosk)
+    if walked.fault:
+        return
+    if node.region in ("step", "drilling"):
+        ways.append(way_of(node.key, tried, done.key, done.spot))
+    yield from _beside(walked, node, tried, done)
+
+
+def _beside(walked: Walk, node: Node, tried: Try, done: Done) -> Iterator[int]:
+    """Where what was forgotten makes a difference after all, it is tried each way."""
+    came_from, region = node.region, done.key[0]
     if region in ("step", "drilling") and came_from in ("room", "halt"):
         yield from _cross(walked, node, tried, done)
     elif region == "drilling" and came_from == "step":
@@ -196,23 +204,27 @@ def _reached(
         first = done.broken[0]
         walked.fault = Fault(str(first), ground, parent, tried, first.rule.id)
         return None
-    key = key_of(ground, done.spot, region)
+    key = done.key = key_of(ground, done.spot, region)
     number = walked.known.get(key)
     if number is None:
-        number = walked.known[key] = len(walked.nodes)
-        walked.nodes.append(Node(number, ground, done.spot, region, parent, tried))
-        new: int | None = number
-    else:
-        new = None
+        return _new(walked, ground, done.spot, key, parent, tried)
     if tried is None or tried.sensible:
         walked.edges.append((parent, number))
-    return new
+    return None
+
+
+def _new(walked: Walk, ground: Ground, spot: Spot, key: Key, parent: int, tried: Try | None) -> int:
+    number = walked.known[key] = len(walked.nodes)
+    walked.nodes.append(Node(number, ground, spot, key, parent, tried))
+    if tried is None or tried.sensible:
+        walked.edges.append((parent, number))
+    return number
 
 
 def _cross(walked: Walk, node: Node, tried: Try, done: Done) -> Iterator[int]:
     """A way from the room or a halt into a session leads there on every ground."""
-    key = key_of(node.ground, done.spot, region_of(done.spot.kiosk))
-    shared = (key[0], *key[2:])
+    region, place, rest = done.key
+    shared = (region, place[1:], rest)
     if shared in walked.crossed:
         return
     walked.crossed.add(shared)

@@ -1,0 +1,144 @@
+"""Places that are read alike: what leads on from one of them leads on from all in the same way.
+
+At a step the kiosk and the judge read that step, the one before and the one after it, and what
+the steps still to come make sure of. `reads` names all that. Where two places read alike and the
+rest of the state is the same, the walk takes over what it found at the first, moved to the second
+place; only where a way leads elsewhere than one step on or back is it tried there again. A test
+tries everything at both and compares.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from kiosk.core import inputs as given
+from kiosk.core.inputs import Input
+from kiosk.core.plan.shape import Plan
+from kiosk.core.rules.past import changed
+from kiosk.core.walk.grounds import Ground
+from kiosk.core.walk.keys import Key
+from kiosk.core.walk.renewing import coming
+from kiosk.core.walk.shapes import signed
+from kiosk.core.walk.spots import Spot, moved_to, was_drilling
+from kiosk.core.walk.tries import Try
+
+Place: TypeAlias = tuple[int, str, int, int]  # ground, path, step, holes drilled
+
+_READS: dict[tuple[str, str, int], int] = {}
+_NUMBERS: dict[Key, int] = {}
+
+
+@dataclass(frozen=True)
+class Way:
+    """A way that a try led: `to`, or anew at each place if that is None.
+
+    `by` is how many steps on it led, in the same path.
+    """
+
+    tried: Try
+    to: Key | None = None
+    spot: Spot | None = None
+    by: int = 0
+
+
+@dataclass(frozen=True)
+class Found:
+    """What was found at one place: where, and the ways from it."""
+
+    ground: Ground
+    place: Place
+    ways: tuple[Way, ...]
+
+
+def likeness(ground: Ground, spot: Spot, key: Key) -> Key | None:
+    """What states at places that are read alike share; None where nothing is taken over."""
+    region, place, rest = key
+    if region not in ("step", "drilling") or was_drilling(spot):
+        return None
+    session = spot.kiosk.session
+    assert session is not None
+    _, path, at, done = place
+    plan = session.plan
+    new = at == 0 and done == 0  # then a language may be chosen
+    last = session.step.part == "drill" and done + 1 == plan.holes
+    return region, read_alike(plan, path, at), new, last, rest
+
+
+def read_alike(plan: Plan, path: str, at: int) -> int:
+    """A number that places have in common of which the same is read."""
+    key = (plan.digest, path, at)
+    if key not in _READS:
+        _READS[key] = _NUMBERS.setdefault(reads(plan, path, at), len(_NUMBERS))
+    return _READS[key]
+
+
+def reads(plan: Plan, path: str, at: int) -> Key:
+    """All that is read of a place: the step, its neighbours, what comes after them."""
+    around = tuple(_read_at(plan, path, n) for n in (at - 1, at, at + 1))
+    return (path == "clear", *around, *_next_start(plan, path, at))
+
+
+def _read_at(plan: Plan, path: str, at: int) -> Key | None:
+    steps = plan.path(path)
+    if not 0 <= at < len(steps):
+        return None
+    sure = frozenset() if path == "clear" else coming(plan, path, at)
+    return (*signed(steps[at], plan), sure)
+
+
+def _next_start(plan: Plan, path: str, at: int) -> Key:
+    """At the check its lines; before it how often one is due; at the drill what follows."""
+    here, after = ([step.part for step in plan.path(path)[at : at + 2]] + [""])[:2]
+    if here == "check":
+        return (len(plan.look_for),)
+    if after == "check":
+        return (plan.checks_every,)
+    if here == "drill":
+        return _read_at(plan, "further", 0), _read_at(plan, "clear", 0)
+    return ()
+
+
+def way_of(here: Key, tried: Try, key: Key, spot: Spot) -> Way:
+    """What is kept of a way that led from one state, by its key, to another."""
+    if key[0] not in ("step", "drilling"):
+        return Way(tried, key)
+    (ground, path, at, done), (*to, then, drilled) = here[1], key[1]
+    by = then - at
+    near = to == [ground, path] and drilled == done and abs(by) <= 1 and key[0] == here[0]
+    return Way(tried, key, spot, by) if near else Way(tried)
+
+
+def key_at(way: Way, place: Place) -> Key:
+    """The key of the state that a way leads to from another place read alike."""
+    assert way.to is not None
+    region, _, rest = way.to
+    if region not in ("step", "drilling"):
+        return way.to
+    ground, path, at, done = place
+    return region, (ground, path, at + way.by, done), rest
+
+
+def spot_at(found: Found, way: Way, ground: Ground, place: Place) -> Spot:
+    """The state that a way leads to from another place read alike."""
+    assert way.spot is not None
+    _, path, at, done = place
+    return moved_to(way.spot, found.ground, ground, (path, at + way.by, done))
+
+
+def tried_at(found: Found, tried: Try, ground: Ground, place: Place) -> Try:
+    """The same try at another place: the step that stands there, the same line of the adult's."""
+    steps = tuple(
+        changed(step, given=_at_place(found, step.given, ground, place)) for step in tried.steps
+    )
+    return Try(steps, tried.sensible, tried.before)
+
+
+def _at_place(found: Found, what: Input, ground: Ground, place: Place) -> Input:
+    there, here = found.ground.plan, ground.plan
+    match what:
+        case given.SeenRight(step) if step == there.path(found.place[1])[found.place[2]].id:
+            return given.SeenRight(here.path(place[1])[place[2]].id)
+        case given.PickNotRight(step) if step in there.look_for:
+            return given.PickNotRight(here.look_for[there.look_for.index(step)])
+    return what
