@@ -49,16 +49,27 @@ class Packages:
         return {"came": sorted(_installed(computer) - there)}
 
     def undo(self, computer: Computer, before: Before) -> str:
-        came = sorted(_installed(computer) & set(before["came"]))
-        if came:
-            computer.run(["apt-get", "purge", "-q", "-y", *came])
-        return ""
+        came = _installed(computer) & set(before["came"])
+        kept = came & _protected(computer)
+        if came - kept:
+            computer.run(["apt-get", "purge", "-q", "-y", *sorted(came - kept)])
+        return f"packages the system protects are left: {' '.join(sorted(kept))}" if kept else ""
 
 
 def _installed(computer: Computer) -> set[str]:
-    told = computer.run(["dpkg-query", "-W", "-f", "${db:Status-Status} ${Package}\n"])
+    return _packages(computer, "${db:Status-Status}", "installed")
+
+
+def _protected(computer: Computer) -> set[str]:
+    """Packages that Debian would take away only by force."""
+    essential = _packages(computer, "${Essential}", "yes")
+    return essential | _packages(computer, "${Protected}", "yes")
+
+
+def _packages(computer: Computer, field: str, wanted: str) -> set[str]:
+    told = computer.run(["dpkg-query", "-W", "-f", f"{field} ${{Package}}\n"])
     lines = (line.partition(" ") for line in told.splitlines())
-    return {name for status, _, name in lines if status == "installed"}
+    return {name for value, _, name in lines if value == wanted}
 
 
 @dataclass(frozen=True)

@@ -22,6 +22,7 @@ class Watchdog:
         self._tell, self._now = tell, now
         self._every_s = int(asked.get("WATCHDOG_USEC") or 0) / 1e6 / SHARE
         self._last = now()
+        self._stands = False
 
     @classmethod
     def of_this_process(cls, now: Callable[[], float]) -> Watchdog:
@@ -30,10 +31,11 @@ class Watchdog:
 
     def ready(self) -> None:
         """The first screen stands."""
+        self._stands = True
         self._tell("READY=1")
 
     def beat(self) -> None:
-        """The screen's loop went round once more."""
-        if self._every_s and self._now() - self._last >= self._every_s:
+        """The screen's loop went round once more; it counts once the screen has stood."""
+        if self._stands and self._every_s and self._now() - self._last >= self._every_s:
             self._last = self._now()
             self._tell("WATCHDOG=1")

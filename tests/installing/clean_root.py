@@ -64,3 +64,9 @@ class CleanRoot:
         script = "find / -xdev \\( -path /var/lib/dpkg -o -path /var/lib/apt -o -path /var/log"
         script += " -o -path /var/cache -o -name __pycache__ \\) -prune -o -print"
         return set(self.run(script).splitlines())
+
+    def files_of(self, said: str) -> tuple[str, ...]:
+        """What belongs to the packages that were left because Debian protects them."""
+        names = [line for line in said.splitlines() if line.startswith("packages the system")]
+        packages = names[0].partition(": ")[2] if names else ""
+        return tuple(self.run(f"dpkg -L {packages}").splitlines()[1:]) if packages else ()

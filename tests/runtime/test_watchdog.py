@@ -27,13 +27,16 @@ def test_in_twenty_seconds_it_is_told_as_often_as_was_asked(
     assert said[1:] == ["WATCHDOG=1"] * told
 
 
-def test_a_loop_that_stands_still_tells_nothing() -> None:
+def test_a_loop_that_stands_still_tells_nothing_and_neither_does_one_not_yet_ready() -> None:
     said: list[str] = []
     clock = [0.0]
     watchdog = Watchdog(said.append, lambda: clock[0], {"WATCHDOG_USEC": "20000000"})
 
+    clock[0] = 30.0
+    watchdog.beat()
+    watchdog.ready()
     clock[0] = 60.0
 
-    assert said == []
+    assert said == ["READY=1"]
     watchdog.beat()
-    assert said == ["WATCHDOG=1"]
+    assert said == ["READY=1", "WATCHDOG=1"]
