@@ -15,6 +15,7 @@ DayOf = Callable[[int], str]
 has it."""
 
 UNSET, RESTORED, SYNCHRONISED = 0, 1, 2
+SECOND_US = 1_000_000
 QUARTER_US = 900_000_000  # every zone's midnight falls on a quarter of an hour
 NO_DAY = ""
 
@@ -29,8 +30,8 @@ class ClockRemark:
 
 
 Quarter = tuple[str, int]
-"""A quarter of an hour: a boot as long as its clock was not synchronised, else empty for the wall
-clock, and the number of the quarter."""
+"""A quarter of an hour of the wall clock, by its number, with an empty boot; as long as the clock
+was not synchronised, the boot and a second since it began."""
 
 
 def corrected(at: Moment, offsets: Mapping[str, int]) -> int | None:
@@ -46,10 +47,13 @@ def corrected(at: Moment, offsets: Mapping[str, int]) -> int | None:
 
 
 def quarter_of(at: Moment) -> Quarter:
-    """The quarter of an hour a moment lies in. Its day is found once all offsets are known."""
+    """The quarter of an hour, or the second of a boot, that a moment lies in.
+
+    The day of a second is found once it is known whether the boot's clock was set later.
+    """
     if at.quality >= SYNCHRONISED:
         return "", at.wall_us // QUARTER_US
-    return at.boot, at.us // QUARTER_US
+    return at.boot, at.us // SECOND_US
 
 
 def day_in(quarter: Quarter, offsets: Mapping[str, int], day_of: DayOf) -> str:
@@ -57,4 +61,4 @@ def day_in(quarter: Quarter, offsets: Mapping[str, int], day_of: DayOf) -> str:
     boot, number = quarter
     if not boot:
         return day_of(number * QUARTER_US)
-    return day_of(number * QUARTER_US + offsets[boot]) if boot in offsets else NO_DAY
+    return day_of(number * SECOND_US + offsets[boot]) if boot in offsets else NO_DAY

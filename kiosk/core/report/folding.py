@@ -9,11 +9,11 @@ from datetime import UTC, datetime
 
 from kiosk.core.events import Entry, HoleDrilled
 from kiosk.core.model import Level, Policy
-from kiosk.core.report.clock import DayOf, Quarter, corrected, day_in
+from kiosk.core.report.clock import SECOND_US, UNSET, DayOf, Quarter, corrected, day_in
 from kiosk.core.report.levels import Levels
 from kiosk.core.report.machine import Machine
 from kiosk.core.report.small import LEAST, put_together
-from kiosk.core.report.tally import SECOND_US, Tally, Use, together
+from kiosk.core.report.tally import Tally, Use, together
 from kiosk.core.report.turns import Room
 from kiosk.core.report.values import (
     SLOW_S,
@@ -92,8 +92,15 @@ class Counted:
 
     def _last_day(self) -> int:
         _, at = self.tally.last or (0, Moment("", 0, 0))
-        wall_us = corrected(at, self.offsets) or at.wall_us
-        return wall_us // (86_400 * SECOND_US)
+        return self.wall_us(at, 1) // (86_400 * SECOND_US)
+
+    def wall_us(self, at: Moment, end: int) -> int:
+        """The wall clock of the first (0) or last (1) moment; one told, if it was not set."""
+        better = corrected(at, self.offsets)
+        if better is not None:
+            return better
+        told = self.tally.told
+        return told[end].wall_us if told and at.quality == UNSET else at.wall_us
 
     @property
     def offsets(self) -> Mapping[str, int]:
@@ -150,8 +157,8 @@ def _drill(one: Counted, day_of: DayOf) -> Drill:
         log=one.log.id,
         first=first[0],
         last=last[0],
-        first_wall_us=corrected(first[1], one.offsets) or first[1].wall_us,
-        last_wall_us=corrected(last[1], one.offsets) or last[1].wall_us,
+        first_wall_us=one.wall_us(first[1], 0),
+        last_wall_us=one.wall_us(last[1], 1),
         entries=tally.entries,
         lessons=tally.total("lessons"),
         sessions=tally.total("sessions"),

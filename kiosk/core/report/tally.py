@@ -6,10 +6,15 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from kiosk.core.report.clock import SYNCHRONISED, UNSET, ClockRemark, Quarter, quarter_of
+from kiosk.core.report.clock import (
+    SECOND_US,
+    SYNCHRONISED,
+    UNSET,
+    ClockRemark,
+    Quarter,
+    quarter_of,
+)
 from kiosk.core.units import Moment
-
-SECOND_US = 1_000_000
 
 Counts = tuple[tuple[str, int], ...]
 """Words with how often each came, the most frequent first."""
@@ -41,7 +46,8 @@ class Tally:
 
     `counts` has words by what is counted, `pupils` who stood behind a word, `seconds` how long
     things took, as whole seconds with how often. Boots with a synchronised clock are in
-    `offsets`, those whose clock only ran on from before in `restored`.
+    `offsets`, those whose clock only ran on from before in `restored`. `told` are the first and
+    the last moment that a synchronised clock told.
     """
 
     counts: defaultdict[str, Counter[tuple[str, ...]]] = field(
@@ -60,6 +66,7 @@ class Tally:
     entries: int = 0
     first: tuple[int, Moment] | None = None
     last: tuple[int, Moment] | None = None
+    told: tuple[Moment, Moment] | None = None
 
     def count(self, of: str, *words: str, times: int = 1) -> None:
         """So many more of `words` among the things called `of`."""
@@ -76,6 +83,7 @@ class Tally:
         self.first = self.first or (seq, at)
         self.last = (seq, at)
         if at.quality >= SYNCHRONISED:
+            self.told = (self.told[0] if self.told else at, at)
             if at.boot not in self.offsets:
                 self.offsets[at.boot] = at.wall_us - at.us
         elif at.quality > UNSET and at.boot not in self.restored:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from kiosk.core.report import Drill, NoteRow, Report
+from kiosk.core.report import NoteRow, Report
 from kiosk.export.report.names import Told
 from kiosk.export.report.table import Chapter, Row, Table, chapter
 
@@ -85,7 +85,7 @@ def _out(report: Report, told: Told) -> Table:
 
 def _due(report: Report, told: Told, until: str) -> Table:
     """Checks of the day by drill, the assessment's review, and the installation checks."""
-    rows = (*(_looked(drill, told) for drill in report.drills if drill.days), *_review(told, until))
+    rows = (*_looked(report, told), *_review(told, until))
     heads = ("check", "days of use", "days without it", "due", "days left")
     note = (
         "The record does not hold when an installation check was last done: see its sheet. "
@@ -94,9 +94,15 @@ def _due(report: Report, told: Told, until: str) -> Table:
     return Table("due", "Checks due", heads, rows, note=note)
 
 
-def _looked(drill: Drill, told: Told) -> Row:
-    name = f"check of the day, {told.machine(drill.machine)}"
-    return name, drill.days, drill.unlooked, "each day of use", None
+def _looked(report: Report, told: Told) -> tuple[Row, ...]:
+    return tuple(
+        (
+            f"check of the day, {told.drill(drill, report.drills)}",
+            *(drill.days, drill.unlooked, "each day of use", None),
+        )
+        for drill in report.drills
+        if drill.days
+    )
 
 
 def _review(told: Told, until: str) -> tuple[Row, ...]:

@@ -37,17 +37,17 @@ def _lost(report: Report, told: Told) -> Table:
 
 
 def _clocks(report: Report, told: Told) -> Table:
-    rows = tuple(row for drill in report.drills if (row := _clock(drill, told)) is not None)
+    rows = tuple(row for drill in report.drills if (row := _clock(drill, report, told)) is not None)
     heads = ("drill", "starts with no clock set", "times moved", "furthest moved, in minutes")
     return Table("clock", "Clock", heads, rows)
 
 
-def _clock(drill: Drill, told: Told) -> Row | None:
+def _clock(drill: Drill, report: Report, told: Told) -> Row | None:
     if not drill.clock:
         return None
     found = Counter(remark.what for remark in drill.clock)
     far = max(abs(remark.by_us) for remark in drill.clock) // 60_000_000
-    return told.machine(drill.machine), found["not_set"], found["stepped"], far
+    return told.drill(drill, report.drills), found["not_set"], found["stepped"], far
 
 
 def _records(report: Report, told: Told) -> Table:

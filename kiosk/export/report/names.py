@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from kiosk.core.assessment import measures_of
 from kiosk.core.model import Assessment, Content
+from kiosk.core.report import Drill
 from kiosk.core.words import Words
 from kiosk.export.rows import said_plainly
 
@@ -19,7 +20,12 @@ ENDINGS = {
     "cut_short": "cut short by a restart or loss of power",
     "ended": "ended by an adult",
 }
-CHECKS = {"pin": "with a PIN or badge", "spell": "with one touch, the adult at the drill"}
+CHECKS = {
+    "pin": "with a PIN",
+    "badge": "with a badge",
+    "code": "with a spare code",
+    "spell": "with one touch, the adult at the drill",
+}
 RESTARTS = {
     "first": "first start of this record",
     "clean": "after an orderly stop",
@@ -94,6 +100,12 @@ class Told:
     def machine(self, id: str) -> str:
         """A drill by name."""
         return self._word(f"machine.{id}", id) if id else "drill not named"
+
+    def drill(self, drill: Drill, others: tuple[Drill, ...]) -> str:
+        """A drill by name; with its record's number where another record is of the same drill."""
+        same = sum(other.machine == drill.machine for other in others) > 1
+        name = self.machine(drill.machine)
+        return f"{name}, record {drill.log[:8]}" if same else name
 
     def group(self, id: str) -> str:
         """A group by name."""

@@ -22,7 +22,7 @@ SPANS = {
     "term": "A term at the drill",
     "year": "A year at the drill",
     "since-last": "At the drill since the last download",
-    "all": "The drill's whole record",
+    "all": "All that is in the record of the drill",
     "": "At the drill",
 }
 
@@ -40,7 +40,7 @@ def report_page(report: Report, told: Told, made: Made, about: About | None = No
     """The page; `about` where it goes with a download, to tell which events those are."""
     told_story = story(report, told)
     return PAGES.get_template("report.html").render(
-        title=SPANS.get(made.span, SPANS[""]),
+        title=_title(report, made),
         when=when(report, told, told_story),
         story=told_story,
         titles={table.id: table.title for table in told_story.tables},
@@ -54,9 +54,16 @@ def report_page(report: Report, told: Told, made: Made, about: About | None = No
     )
 
 
+def _title(report: Report, made: Made) -> str:
+    title = SPANS.get(made.span, SPANS[""])
+    several = len({drill.machine for drill in report.drills}) > 1
+    return title.replace("the drill", "the drills") if several else title
+
+
 def when(report: Report, told: Told, story: Story) -> str:
     """Which drills and from when to when."""
-    drills = ", ".join(told.machine(d.machine) for d in report.drills if d.machine)
+    names = (told.machine(drill.machine) for drill in report.drills if drill.machine)
+    drills = ", ".join(dict.fromkeys(names))
     if not report.entries:
         return "Nothing was recorded."
     return f"{drills or 'Drill'}. From {story.since} to {story.until}, by the kiosk's clock."

@@ -88,7 +88,7 @@ def _of_step(row: StepRow, told: Told) -> Iterator[Remark]:
 
 def _of_drills(report: Report, told: Told) -> Iterator[Remark]:
     for drill in report.drills:
-        name = told.machine(drill.machine)
+        name = told.drill(drill, report.drills)
         if drill.unlooked:
             days = f"{drill.unlooked} of {drill.days} days of use"
             yield Remark(f"{name}: no check of the day on {days}.", "due")
@@ -108,9 +108,8 @@ def _of_grants(report: Report, told: Told) -> Iterator[Remark]:
     for word, found in report.grants:
         if found and (found[2] or found[3]):
             gone = f"ended: {found[2]}, lapsed: {found[3]}"
-            yield Remark(
-                f"Level {told.level(word)}: {gone}. Who drills again is watched.", "grants"
-            )
+            stays = "An adult stays beside until it is granted again"
+            yield Remark(f"Level {told.level(word)}: {gone}. {stays}.", "grants")
 
 
 def _of_power(report: Report) -> Iterator[Remark]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kiosk.core.report import LEAST, Report, StepRow
 from kiosk.export.report.names import CHECKS, PATHS, RUNS, WAYS, Told
 from kiosk.export.report.table import Chapter, Row, Table, chapter
-from kiosk.export.report.use import TOGETHER, USE, counted, sums_of, times_cells, together
+from kiosk.export.report.use import TOGETHER, counted, times_cells, together
 
 FEW = f"– where fewer than {LEAST} pupils stand behind it."
 OWN = "A pupil's own time only: no adult's step, no check and no wait for an adult is in it."
@@ -72,10 +72,17 @@ def _not_right(report: Report, told: Told) -> Table:
 
 def _levels(report: Report, told: Told) -> Table:
     rows = tuple(
-        (together([told.level(word) or "not in this stretch" for word in row.of]), *sums_of(row))
+        (
+            together([told.level(word) or "not in this stretch" for word in row.of]),
+            row.pupils,
+            row.sessions,
+            row.holes,
+        )
         for row in report.use_by_level
     )
-    return Table("levels", "By training level", ("level", *USE), rows, 3, TOGETHER)
+    return Table(
+        "levels", "By training level", ("level", "pupils", "turns", "holes"), rows, 2, TOGETHER
+    )
 
 
 def _grants(report: Report, told: Told) -> Table:

@@ -53,16 +53,16 @@ def _drills(report: Report, told: Told) -> Table:
         *("drill", "days of use", "lessons", "turns", "holes", "starts", "minutes run"),
         *("run-downs measured", "run-down, middle, in tenths of a second"),
     )
-    rows = tuple(_drill(drill, told) for drill in report.drills)
+    rows = tuple(_drill(drill, report, told) for drill in report.drills)
     return Table(
         "drills", "By drill", heads, rows, 4, f"Starts, running and run-down: {NO_CONTACT}"
     )
 
 
-def _drill(drill: Drill, told: Told) -> Row:
+def _drill(drill: Drill, report: Report, told: Told) -> Row:
     downs = drill.run_downs
     return (
-        told.machine(drill.machine),
+        told.drill(drill, report.drills),
         drill.days,
         drill.lessons,
         drill.sessions,
