@@ -10,6 +10,7 @@ from typing import Any
 from kiosk.core.events import (
     AdultAdded,
     AdultRevoked,
+    FollowedUp,
     LevelGranted,
     LevelKept,
     LevelSet,
@@ -69,12 +70,12 @@ def _last_seen(record: ReadOnlyRecord) -> dict[str, Moment]:
     """When each note was made, each pupil last named, and each adult revoked who is so still."""
     was_cut = record.begin.first > 1
     seen = {n.note: Moment("", 0, 0, 1) for n in record.kept().notes if was_cut}
-    kinds = ("noted", "adult_added", "adult_revoked", *LEVELS, "session_started")
+    kinds = ("noted", "followed_up", "adult_added", "adult_revoked", *LEVELS, "session_started")
     for entry in chain(record.begin.entries(), record.of_kinds(*kinds)):
         match entry.event:
             case AdultAdded(adult):
                 seen.pop(adult, None)
-            case AdultRevoked(ref) | SessionStarted(ref) | Noted(note=ref):
+            case AdultRevoked(ref) | SessionStarted(ref) | Noted(note=ref) | FollowedUp(note=ref):
                 seen[ref] = entry.at
             case LevelSet(ref) | LevelGranted(ref) | LevelKept(ref):
                 seen[ref] = entry.at

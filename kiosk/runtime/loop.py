@@ -200,6 +200,7 @@ class Loop:
                 self.shop = learned(self.shop, standing.kiosk, wish, self._keeper, self._faults)
             case TypeNote(what, hazard, text) if standing.kiosk.desk.signed:
                 note, digest = self._keeper.keep_note(what, hazard, text)
+                self.shop = self.shop.noting(note, text)
                 touch = NoteKept(note, what, hazard, digest)
         return take(self.shop, standing, touch, now)
 

@@ -124,9 +124,10 @@ def _checked(school: Path | None) -> tuple[Path | None, tuple[Problem, ...]]:
 
 
 def _with_wishes(shop: Shop, record: Record) -> Shop:
-    """The languages and habits that pupils have chosen, as the record has them now."""
+    """What pupils have chosen and the texts of notes, as the record has them now."""
     spoken, habits = tuple(record.languages().items()), tuple(record.habits().items())
-    return replace(shop, languages=spoken, habits=habits)
+    notes = tuple((n.note, n.text) for n in record.known_notes())
+    return replace(shop, languages=spoken, habits=habits, notes=notes)
 
 
 def _take_in(

@@ -15,6 +15,8 @@ from kiosk.core.events import (
     DatumSet,
     DeputyNamed,
     Event,
+    HazardMarked,
+    IncidentKept,
     LevelKept,
     QuestionsAnswered,
     ReturnedToUse,
@@ -34,6 +36,13 @@ def adult_events(adult: AdultState) -> Iterator[Event]:
         yield BadgeIssued(adult.ref, BY)
     if adult.codes:
         yield CodesIssued(adult.ref, adult.codes, BY)
+
+
+def kept_events(kiosk: Kiosk) -> Iterator[Event]:
+    """All that a new log begins with beside its adults, but for being out of use."""
+    yield from pupil_events(kiosk)
+    yield from care_events(kiosk)
+    yield from incident_events(kiosk)
 
 
 def pupil_events(kiosk: Kiosk) -> Iterator[Event]:
@@ -64,3 +73,10 @@ def fault_events(kiosk: Kiosk) -> Iterator[tuple[int, Event]]:
         yield fault.since, TakenOutOfUse(fault.why, out_by if last else "")
         if fault.until:
             yield fault.until, ReturnedToUse(BY)
+
+
+def incident_events(kiosk: Kiosk) -> Iterator[Event]:
+    """Incidents that are not closed yet, and the hazards marked for review."""
+    for i in kiosk.incidents.open:
+        yield IncidentKept(i.note, i.what, i.hazard, i.day, i.cause, i.action, i.reviewed)
+    yield from (HazardMarked(hazard) for hazard in kiosk.incidents.marked)

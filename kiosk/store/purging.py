@@ -25,7 +25,7 @@ from kiosk.core.events import (
 )
 from kiosk.core.kiosk import EMPTY, Kiosk, advance
 from kiosk.core.units import Moment
-from kiosk.store.carrying import BY, adult_events, care_events, fault_events, pupil_events
+from kiosk.store.carrying import BY, adult_events, fault_events, kept_events
 from kiosk.store.codec import BEFORE_FIRST, body_of, event_of
 
 DAY_US = 86_400_000_000
@@ -90,7 +90,7 @@ def carried(kiosk: Kiosk, at: Moment) -> tuple[Entry, ...]:
         events += [(last, PinTried(adult.ref, BY))] * adult.wrong
         events += [(last, PinFailed(adult.ref, BY))] * bool(adult.wrong)
         events += [(at, AdultRevoked(adult.ref, BY))] * adult.revoked
-    levels = [(at, event) for event in (*pupil_events(kiosk), *care_events(kiosk))]
+    levels = [(at, event) for event in kept_events(kiosk)]
     out = [(replace(at, wall_us=day * DAY_US), event) for day, event in fault_events(kiosk)]
     looked = kiosk.machine.pre_use
     checked = [(looked, PreUsePassed(BY))] if looked else []

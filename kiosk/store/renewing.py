@@ -19,7 +19,7 @@ from kiosk.core.kiosk import EMPTY, Kiosk, advance
 from kiosk.core.plan.shape import Plan
 from kiosk.core.units import Moment
 from kiosk.store import queries
-from kiosk.store.carrying import adult_events, care_events, pupil_events
+from kiosk.store.carrying import adult_events, kept_events
 from kiosk.store.codec import BEFORE_FIRST
 from kiosk.store.engine import reading_engine, writing_engine
 from kiosk.store.files import Head, HeadFile, beside
@@ -135,7 +135,6 @@ def _carried(old: Old) -> tuple[Event, ...]:
     return (
         RecordRenewed(old.head.log, old.head.seq, old.head.hash),
         *(event for adult in known for event in adult_events(adult)),
-        *pupil_events(old.kiosk),
-        *care_events(old.kiosk),
+        *kept_events(old.kiosk),
         *((TakenOutOfUse(out, by),) if out else ()),
     )

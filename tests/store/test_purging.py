@@ -44,6 +44,7 @@ KNOWN = (
     DatumSet("run_down", 9000, "a1"),
     TakenOutOfUse("belt", "a1"),
     ReturnedToUse("a1"),
+    Noted("a1", "n8", "near_miss", "dust", "0" * 64),
     TakenOutOfUse("guard", "a1"),
 )
 
@@ -77,6 +78,7 @@ def test_the_state_folded_from_what_is_left_is_the_state(path: Path, playing: Pl
 
     assert without_words(rebuilt) == without_words(remembered(playing.kiosk))
     assert rebuilt.machine.out_of_use == "guard"
+    assert rebuilt.incidents == playing.kiosk.incidents
     assert rebuilt.care == playing.kiosk.care
     assert rebuilt.care.deputy == "a1" and len(rebuilt.care.faults) == 2
     assert rebuilt.pupils == playing.kiosk.pupils

@@ -55,10 +55,11 @@ from kiosk.core.kiosk.care_acts import care_acts
 from kiosk.core.kiosk.deadlines import deadline_passed
 from kiosk.core.kiosk.everyone import everyone_acts
 from kiosk.core.kiosk.fitted import fitted
+from kiosk.core.kiosk.incident_acts import incident_acts, note_kept
 from kiosk.core.kiosk.lesson_acts import lesson_acts
 from kiosk.core.kiosk.level_acts import level_acts
 from kiosk.core.kiosk.line_acts import line_acts
-from kiosk.core.kiosk.office_acts import note_kept, office_acts
+from kiosk.core.kiosk.office_acts import office_acts
 from kiosk.core.kiosk.people_acts import adult_named, people_acts, secret_ready
 from kiosk.core.kiosk.pupil_acts import pupil_acts
 from kiosk.core.kiosk.question_acts import question_acts
@@ -125,6 +126,7 @@ _ACTS = (
     stick_acts,
     people_acts,
     care_acts,
+    incident_acts,
     level_acts,
     question_acts,
     lesson_acts,

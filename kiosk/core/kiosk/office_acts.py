@@ -8,7 +8,6 @@ from kiosk.core.events import (
     InterruptionCleared,
     LessonClosed,
     LessonOpened,
-    Noted,
     OwnUseEnded,
     OwnUseStarted,
     PageOpened,
@@ -22,7 +21,6 @@ from kiosk.core.inputs import (
     Act,
     Choose,
     LeavePage,
-    NoteKept,
     OpenPage,
     PickLanguage,
     Touch,
@@ -193,11 +191,3 @@ def _return_to_use(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> Decided
     if not may_return(shop, kiosk, adult, now):
         return refused("technician_only")
     return took(ReturnedToUse(adult), PageOpened("pre_use"))
-
-
-def note_kept(kiosk: Kiosk, given: NoteKept) -> Decided:
-    """The note's text is kept apart; its event follows, and the page it was opened from."""
-    if not kiosk.desk.signed:
-        return NOTHING
-    noted = Noted(kiosk.desk.signed, given.note, given.what, given.hazard, given.digest)
-    return took(noted, PageOpened("clear" if kiosk.desk.about == "clear" else "menu"))

@@ -9,6 +9,7 @@ from kiosk.core.events import Entry, KioskStarted, SessionEnded, SessionStarted
 from kiosk.core.kiosk.adults import Adults, advance_adults
 from kiosk.core.kiosk.care import Care, advance_care
 from kiosk.core.kiosk.desk import Desk, advance_desk
+from kiosk.core.kiosk.incidents import Incidents, advance_incidents
 from kiosk.core.kiosk.lesson import Lesson, advance_lesson
 from kiosk.core.kiosk.machine import MachineState, advance_machine
 from kiosk.core.kiosk.pupils import Pupils, advance_pupils
@@ -25,6 +26,7 @@ class Kiosk:
     adults: Adults = Adults()
     pupils: Pupils = Pupils()
     care: Care = Care()
+    incidents: Incidents = Incidents()
     desk: Desk = Desk()
 
 
@@ -40,6 +42,7 @@ def advance(kiosk: Kiosk, entry: Entry) -> Kiosk:
         adults=advance_adults(kiosk.adults, entry),
         pupils=advance_pupils(kiosk.pupils, entry, kiosk.session),
         care=advance_care(kiosk.care, entry),
+        incidents=advance_incidents(kiosk.incidents, entry),
         desk=_advance_desk(kiosk, entry),
     )
 

@@ -30,7 +30,7 @@ class Shop:
     `reads_all` is false while the record holds kinds of event that this version does not know:
     no lesson opens on them. `languages` are those that pupils have chosen, by their references,
     `habits` how they use the screen: words of `HABITS` with spaces between. `has_voice`: screens
-    can be read aloud here.
+    can be read aloud here. `notes` are the texts that adults wrote, by their references.
     """
 
     content: Content
@@ -41,6 +41,7 @@ class Shop:
     languages: tuple[tuple[str, str], ...] = ()
     habits: tuple[tuple[str, str], ...] = ()
     has_voice: bool = False
+    notes: tuple[tuple[str, str], ...] = ()
 
     def language_of(self, pupil: str) -> str:
         """The language that a pupil has chosen; empty for the school's."""
@@ -62,6 +63,10 @@ class Shop:
         after = [h for h in HABITS if (h in before) != (h == habit)]
         others = tuple(pair for pair in self.habits if pair[0] != pupil)
         return replace(self, habits=(*others, (pupil, " ".join(after))))
+
+    def noting(self, note: str, text: str) -> Shop:
+        """The shop once an adult has written a note."""
+        return replace(self, notes=(*self.notes, (note, text)))
 
     @property
     def run_inputs(self) -> tuple[str, ...]:

@@ -36,6 +36,9 @@ ROLES: dict[type[ev.Event], tuple[str, ...]] = {
     ev.DatumSet: ("technician",),
     ev.RestartAsked: ("technician",),
     ev.DownSaid: STAFF,
+    ev.FollowedUp: STAFF,
+    ev.ReviewSaid: STAFF,
+    ev.IncidentClosed: STAFF,
 }
 _BY = (
     *(ev.LevelGranted, ev.SecretAsked, ev.DeputyNamed, ev.DatumSet, ev.RestartAsked, ev.DownSaid),

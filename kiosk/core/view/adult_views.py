@@ -152,13 +152,14 @@ def _acts(scene: Scene) -> tuple[str, ...]:
         lesson = ("close", "longer", "tighter")
     if can_resume(kiosk):
         lesson = ("resume", "close")
+    office = ("note", "incidents", "download", "package", "down", "people", "care")
     if kiosk.machine.out_of_use:
         back = ("return",) if may_return(scene.shop, kiosk, kiosk.desk.signed, scene.now) else ()
-        return (*back, "help_start", "note", "download", "package", "down", "people", "care")
+        return (*back, "help_start", *office)
     level = ("level",) if scene.shop.content.people.watched else ()
     return (
         *(*lesson, "pre_use", "own_use", *level),
-        *("help_start", "note", "out", "download", "package", "down", "people", "care"),
+        *("help_start", "out", *office),
     )
 
 

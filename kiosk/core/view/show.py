@@ -37,6 +37,7 @@ from kiosk.core.view.care_views import (
     check_view as installation_view,
 )
 from kiosk.core.view.contact_views import help_start_view
+from kiosk.core.view.incident_views import follow_view, incident_view, incidents_view
 from kiosk.core.view.language_views import language_view
 from kiosk.core.view.lesson_views import longer_view, tighter_view
 from kiosk.core.view.level_views import level_view
@@ -116,6 +117,9 @@ _PAGES = {
     "data": data_view,
     "datum": datum_view,
     "down": down_view,
+    "incidents": incidents_view,
+    "incident": incident_view,
+    "follow": follow_view,
     "ask_restart": ask_restart_view,
     "restarting": restarting_view,
     "level": level_view,

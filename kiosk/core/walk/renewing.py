@@ -41,7 +41,8 @@ def renewed(shop: Shop, spot: Spot, before: Spot, now: Moment) -> Spot:
         else _session(shop, kiosk.session, now),
         adults=kiosk.adults if kiosk.adults is old.adults else _adults(kiosk.adults),
         pupils=kiosk.pupils,
-        care=old.care,  # none of it goes by a step, a reading or a plan
+        care=old.care,  # none of it, nor of incidents, goes by a step, a reading or a plan
+        incidents=old.incidents,
         desk=kiosk.desk if kiosk.desk is old.desk else _desk(kiosk.desk),
     )
     past = spot.past

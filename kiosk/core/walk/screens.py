@@ -30,7 +30,7 @@ def touches_of(view: View) -> tuple[Touch, ...]:
 def _is_apart(touch: Touch) -> bool:
     match touch:
         case Act(what):
-            return what in ("longer", "tighter", "people", "level", "package", "care")
+            return what in ("longer", "tighter", "people", "level", "package", "care", "incidents")
         case OpenPage(page):
             return page in ("line", "questions", "code")
     return False

@@ -43,6 +43,11 @@ def put_secret(stage: Stage, view: View) -> None:
     )
 
 
+def put_private(stage: Stage, view: View) -> None:
+    """What adults wrote, above the other lines: it is drawn and nowhere else."""
+    put_plain(Manner(), stage, replace(view, lines=(*view.secret, *view.lines)))
+
+
 def _plain(**manner: object) -> Layout:
     return partial(put_plain, Manner(**manner))  # type: ignore[arg-type]
 
@@ -68,6 +73,7 @@ LAYOUTS: dict[str, Layout] = {
     "own_use": _plain(emblem="drill"),
     "download": _plain(),
     "package": _plain(marker="bullet"),
+    "incident": put_private,
     "secret": put_secret,
     "record_fault": _plain(emblem="caution"),
     "content_fault": _plain(emblem="caution"),

@@ -17,6 +17,7 @@ from kiosk.core.inputs import (
     LeavePage,
     LevelsRead,
     NameTrouble,
+    NoteKept,
     OpenPage,
     PickAdult,
     PickJob,
@@ -143,6 +144,31 @@ def _corner(story: Told) -> None:
     _signed(story)
     story.give(Act("fault_log"))
     story.look()
+    _incident(story)
+
+
+def _incident(story: Told) -> None:
+    """A near miss, written and followed up to its end."""
+    story.shop = story.shop.noting("n1", "The bit caught and the tag spun round once.")
+    story.shop = story.shop.noting("n2", "The vice was not done up.")
+    _signed(story)
+    story.give(Act("incidents"))
+    story.look()
+    story.give(Act("note"))
+    story.give(Choose("note_what", "near_miss"))
+    story.give(Choose("note_hazard", "grabbed_work"))
+    story.give(NoteKept("n1", "near_miss", "grabbed_work", "0" * 64))
+    for touch in (Act("incidents"), Act("incident", "n1"), Act("follow", "n1 cause")):
+        story.give(touch)
+        story.look()
+    story.give(NoteKept("n2", "near_miss", "grabbed_work", "0" * 64))
+    story.give(Act("follow", "n1 action"))
+    story.look()
+    story.give(NoteKept("n3", "near_miss", "grabbed_work", "0" * 64))
+    story.look()
+    for touch in (Act("review", "n1 no"), Act("close_incident", "n1")):
+        story.give(touch)
+        story.look()
 
 
 def _open_lesson(story: Told, jobs: tuple[str, ...]) -> None:

@@ -1,0 +1,138 @@
+"""A near miss or an incident followed up: cause, action, review, closing; its hazard is marked."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from kiosk.core.events import FollowedUp, IncidentClosed, ReviewSaid
+from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, NoteKept
+from kiosk.core.kiosk import EMPTY, replay
+from tests.core.adults_story import signed_in
+from tests.core.care_story import at_the_menu, broken, shown
+from tests.core.story import TEACHER, Story
+
+DIGEST = "0" * 64
+
+
+def noted(what: str = "near_miss", hazard: str = "grabbed_work", note: str = "n1") -> Story:
+    """A teacher has noted what happened; its text lies apart."""
+    story = signed_in(TEACHER)
+    story.shop = story.shop.noting(note, "The bit caught\nand the tag spun.")
+    story.touch(Act("note"))
+    story.touch(Choose("note_what", what))
+    story.touch(Choose("note_hazard", hazard))
+    story.give(NoteKept(note, what, hazard, DIGEST))
+    story.touch(Act("incidents"))
+    return story
+
+
+def written(story: Story, part: str, note: str) -> None:
+    story.touch(Act("follow", f"n1 {part}"))
+    story.give(NoteKept(note, "near_miss", "grabbed_work", DIGEST))
+
+
+def followed() -> Story:
+    story = noted()
+    story.touch(Act("incident", "n1"))
+    written(story, "cause", "n2")
+    written(story, "action", "n3")
+    return story
+
+
+def test_a_near_miss_marks_its_hazard_for_review() -> None:
+    story = noted()
+
+    assert story.kiosk.incidents.marked == ("grabbed_work",)
+    labels = [b.label for b in story.view.choices]
+    assert any(label.startswith("Review in the assessment") for label in labels)
+
+
+def test_a_plain_note_is_not_followed_up() -> None:
+    story = noted("note", "dust")
+
+    assert story.kiosk.incidents.open == ()
+    assert story.kiosk.incidents.marked == ()
+
+
+def test_what_happened_is_shown_and_never_logged() -> None:
+    story = noted()
+
+    story.touch(Act("incident", "n1"))
+
+    assert "The bit caught and the tag spun." in story.view.secret[0]
+    assert not any("caught" in line for line in (*story.view.lines, story.view.title))
+
+
+def test_who_must_be_told_is_left_to_the_responsible_person() -> None:
+    story = noted()
+
+    story.touch(Act("incident", "n1"))
+
+    assert "responsible person" in " ".join(story.view.lines)
+    assert "local law" in " ".join(story.view.lines)
+
+
+def test_it_is_closed_only_with_cause_action_and_review() -> None:
+    story = followed()
+    assert Act("close_incident", "n1") not in shown(story)
+    story.give(Act("close_incident", "n1"))
+    assert story.refusal == "follow_first"
+
+    story.touch(Act("review", "n1 yes"))
+    story.touch(Act("close_incident", "n1"))
+
+    assert story.kiosk.incidents.open == ()
+    assert story.kiosk.incidents.marked == ()
+    assert story.events(FollowedUp) == [
+        FollowedUp("a1", "n1", "cause", "n2", DIGEST),
+        FollowedUp("a1", "n1", "action", "n3", DIGEST),
+    ]
+    assert story.events(IncidentClosed) == [IncidentClosed("a1", "n1")]
+    assert broken(story) == set()
+
+
+def test_closed_with_no_review_the_hazard_stays_marked_until_it_is_reviewed() -> None:
+    story = followed()
+    story.touch(Act("review", "n1 no"))
+    story.touch(Act("close_incident", "n1"))
+    assert story.kiosk.incidents.marked == ("grabbed_work",)
+
+    story.touch(Act("hazard_reviewed", "grabbed_work"))
+
+    assert story.kiosk.incidents.marked == ()
+    assert story.events(ReviewSaid)[-1] == ReviewSaid("a1", "", "grabbed_work", "yes")
+
+
+def test_another_near_miss_marks_a_reviewed_hazard_anew() -> None:
+    story = followed()
+    story.touch(Act("review", "n1 yes"))
+    assert story.kiosk.incidents.marked == ()
+    story.touch(Act("incidents"))
+    story.touch(Act("menu"))
+    story.touch(Act("note"))
+    story.touch(Choose("note_what", "incident"))
+    story.touch(Choose("note_hazard", "grabbed_work"))
+
+    story.give(NoteKept("n9", "incident", "grabbed_work", DIGEST))
+
+    assert story.kiosk.incidents.marked == ("grabbed_work",)
+
+
+def test_an_erased_text_says_so() -> None:
+    story = followed()
+    story.shop = replace(story.shop, notes=())
+
+    assert all("erased" in line for line in story.view.secret)
+
+
+def test_it_all_stands_after_a_replay_and_nobody_else_may_do_it() -> None:
+    story = followed()
+    assert replay(story.record, EMPTY).incidents == story.kiosk.incidents
+
+    story.give(LeavePage())
+    story.give(Act("close_incident", "n1"))
+
+    assert story.events(IncidentClosed) == []
+    assert AskAdult("menu") in shown(story)
+    at_the_menu(story, TEACHER)
+    assert Act("incidents") in shown(story)
