@@ -7,6 +7,7 @@ clipped, cut, shortened or broken inside a word.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import combinations
 
 from kivy.core.text import Label as CoreLabel
@@ -151,12 +152,12 @@ def _cut(text: Label) -> str:
     if limit_w is None and limit_h is None:
         return ""
     _width, height = _natural(text, wrapped=True)
-    longest = max(_line(text, word)[0] for word in text.text.split())
+    longest = max(_line(text, word) for word in text.text.split())
     if limit_w is not None and longest > limit_w + TOUCHING:
         return f"text {_name(text)} is broken inside a word"
     if limit_h is not None and height > limit_h:
         return f"text {_name(text)} is cut: {height:.0f} px high in {limit_h:.0f} px"
-    drawn, whole = _lines(text._label), _lines(_afresh(text, limit_w))
+    drawn, (_, whole) = _lines(text._label), _afresh(text, limit_w)
     return f"text {_name(text)} lacks {whole - drawn} of {whole} lines" if drawn < whole else ""
 
 
@@ -183,25 +184,36 @@ def _capital(text: Label) -> float:
 def _natural(text: Label, *, wrapped: bool) -> tuple[float, float]:
     """The size of a text drawn afresh, limited in width only."""
     limit = text.text_size[0] if wrapped else None
-    height = _afresh(text, limit).size[1]
-    width = max(_line(text, line)[0] for line in text.text.split("\n"))
+    height, _count = _afresh(text, limit)
+    width = max(_line(text, line) for line in text.text.split("\n"))
     return (width if limit is None else min(width, limit), height)
 
 
-def _afresh(text: Label, width: float | None) -> CoreLabel:
-    """The text drawn again with no limit but one in width."""
+def _afresh(text: Label, width: float | None) -> tuple[float, int]:
+    """Height and lines of the text drawn again with no limit but one in width."""
+    return _drawn(text.text, text.font_name, text.font_size, width, text.line_height, text.halign)
+
+
+@lru_cache(maxsize=16384)
+def _drawn(
+    text: str, font: str, size: float, width: float | None, line_height: float, halign: str
+) -> tuple[float, int]:
     pen = CoreLabel(
-        text=text.text,
-        font_name=text.font_name,
-        font_size=text.font_size,
+        text=text,
+        font_name=font,
+        font_size=size,
         text_size=(width, None),
-        line_height=text.line_height,
-        halign=text.halign,
+        line_height=line_height,
+        halign=halign,
     )
     pen.refresh()
-    return pen
+    return (pen.size[1], _lines(pen))
 
 
-def _line(text: Label, line: str) -> tuple[float, float]:
-    pen = CoreLabel(font_name=text.font_name, font_size=text.font_size)
-    return pen.get_extents(line)
+def _line(text: Label, line: str) -> float:
+    return _width(line, text.font_name, text.font_size)
+
+
+@lru_cache(maxsize=16384)
+def _width(line: str, font: str, size: float) -> float:
+    return float(CoreLabel(font_name=font, font_size=size).get_extents(line)[0])

@@ -3,7 +3,8 @@
 Tap: from the pointer's press to the frame that shows the next screen, with its event safe on the
 card; the bare app commits one row to a plain SQLite file and changes between two screens. They are
 tapped in turn, so that both meet the same load. Idle: processor time of both over the same stretch,
-without a reader. Memory: of both, and what two thousand turns on the screen leave behind.
+without a reader. Memory: of both, and what two thousand turns on the screen leave behind. Start:
+to the first frame, and until it is ready for a touch with the contacts' reading on the screen.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from demo.kiosk import KioskProcess, command, issue_pins
 from demo.played import Lesson
 from kiosk.clock import Clock
 from kiosk.runtime.settings import TREE
+from tests.bench._starts import Starts
 from tests.bench.contacts import row
 from tests.end_to_end.robot import Pointer
 
@@ -33,6 +35,7 @@ TAPS, WARM_TAPS, PUPIL = 300, 30, "14"
 TAP_LIMIT, IDLE_LIMIT, MEMORY_MB, GROWTH_MB = 1.3, 1.2, 60.0, 5.0
 SETTLE_S, STRETCH_S, BARE_REST_S = 8.0, 40.0, 0.05
 WARM_TURNS, TURNS = 200, 2000
+STARTS, FIRST_LIMIT, READY_LIMIT = 7, 1.5, 4.0
 PATIENCE_S = 60.0
 
 
@@ -63,10 +66,15 @@ class Bare:
         return int(us), screen
 
 
+def bare_words(folder: Path) -> list[str]:
+    """The command that starts the bare app."""
+    return [sys.executable, "-m", "tests.bench._bare", str(folder / "bare.sqlite")]
+
+
 @contextmanager
 def bare(display: str, folder: Path) -> Iterator[Bare]:
     """The bare app, after its first frame."""
-    words = [sys.executable, "-m", "tests.bench._bare", str(folder / "bare.sqlite")]
+    words = bare_words(folder)
     environment = {**os.environ, "DISPLAY": display}
     process = subprocess.Popen(
         words,
@@ -214,13 +222,36 @@ def growth_row(display: str) -> bool:
     return row("memory growth", said, f"{GROWTH_MB:g} MB", after - before <= GROWTH_MB)
 
 
+# --- start ---
+
+
+def start_rows(display: str, folder: Path) -> list[bool]:
+    """Measure and print starts, the kiosk's and the bare app's in turn; medians are compared."""
+    record = folder / "starts.sqlite"
+    issue_pins(record)
+    with Bench() as bench:
+        starts = Starts(display, folder, record)
+        starts.bare_s(bare_words(folder)), starts.kiosk_s(bench)
+        told = [(starts.bare_s(bare_words(folder)), *starts.kiosk_s(bench)) for _ in range(STARTS)]
+        starts.end()
+    floor, first, ready = (statistics.median(column) for column in zip(*told, strict=True))
+    return [
+        row(what, f"{took:.2f} s, floor {floor:.2f} s", f"{limit:g} x", took <= limit * floor)
+        for what, took, limit in (
+            ("start to first frame", first, FIRST_LIMIT),
+            ("start to ready, reading shown", ready, READY_LIMIT),
+        )
+    ]
+
+
 def main() -> int:
     """Measure. Returns 0 only if every row is met."""
     try:
         with Displays() as displays, tempfile.TemporaryDirectory(prefix="bench-") as name:
             one, two = displays.of(800, 480), displays.of(800, 481)
             folder, large = Path(name), displays.of(1280, 900)
-            rows = [tap_row(one, two, folder), *idle_rows(one, two, folder), growth_row(large)]
+            rows = [tap_row(one, two, folder), *idle_rows(one, two, folder)]
+            rows += [*start_rows(one, folder), growth_row(large)]
             return 0 if all(rows) else 1
     except NoDisplay as reason:
         print(reason)
