@@ -97,6 +97,20 @@ VIEWS = {
         progress=Progress(1312, 2048, "1312 of 2048 entries"),
         buttons=(Button("Stop", Act("download_stop")),),
     ),
+    "package": View(
+        "package",
+        TEACHER,
+        "From the stick, put together on 2026-11-26",
+        (
+            "Read it through. Nothing is changed yet.",
+            "In its place now: what was put together on 2026-09-02",
+            "Comes as supervised: 8B 1 - 14, 16",
+            "Other level or flag, what was granted here stands: 9A 2, 7",
+            "Revoked: Mx Example-Longname",
+            "New file: jobs/name_plate.yaml",
+        ),
+        buttons=(LEAVE, Button("Take all of it in", Act("package_in", "d1"), "adult")),
+    ),
     "note": View(
         "note",
         TEACHER,
