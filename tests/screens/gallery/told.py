@@ -19,6 +19,8 @@ from kiosk.core.inputs import (
     NameTrouble,
     NoteKept,
     OpenPage,
+    PackageIn,
+    PackageRead,
     PickAdult,
     PickJob,
     PickPupil,
@@ -32,6 +34,7 @@ from kiosk.core.view import View, show
 from kiosk.core.view.fault_views import closed_record_view, record_fault_view
 from kiosk.core.view.trouble_views import TROUBLES
 from kiosk.core.words import Words
+from tests.core.exploring import BEGAN, PACKAGE_LINES, PACKAGE_MISTAKES, REFUSALS
 from tests.core.story import CONTENT, PUPILS, TEACHER, TECHNICIAN, WORDS, Story, shop
 
 MENU = ("out", "open", "note", "pre_use", "help_start", "own_use", "download")
@@ -76,6 +79,7 @@ def told(language: str) -> dict[str, View]:
         for job in CONTENT.jobs:
             for hole in range(len(job.holes)):
                 _turns(_begun(machine.id, WORDS.of(language), seen), job.id, hole)
+    _from_a_stick(_begun("drill-1", WORDS.of(language), seen))
     _troubles(_begun("drill-1", WORDS.of(language), seen))
     _faults(_begun("drill-1", WORDS.of(language), seen))
     return {name: replace(view, number=at) for at, (name, view) in enumerate(seen.items(), 1)}
@@ -168,6 +172,25 @@ def _incident(story: Told) -> None:
     story.look()
     for touch in (Act("review", "n1 no"), Act("close_incident", "n1")):
         story.give(touch)
+        story.look()
+
+
+def _from_a_stick(story: Told) -> None:
+    """What a package brings in, how taking it in ends, and each reason to refuse it."""
+    for why in ("", *REFUSALS):
+        _signed(story)
+        story.give(Act("package"))
+        story.look()
+        lines = PACKAGE_MISTAKES if why == "mistakes" else () if why else PACKAGE_LINES
+        story.give(PackageRead("" if why else "d1", 0 if why else BEGAN.wall_us, lines, why))
+        story.look()
+    for why in ("", "last_technician"):
+        _signed(story)
+        story.give(Act("package"))
+        story.give(PackageRead("d1", BEGAN.wall_us, PACKAGE_LINES))
+        story.give(Act("package_in", "d1"))
+        story.look()
+        story.give(PackageIn(TECHNICIAN.ref, "d1", BEGAN.wall_us, ("school",), why=why))
         story.look()
 
 
