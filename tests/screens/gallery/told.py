@@ -184,13 +184,11 @@ def _from_a_stick(story: Told) -> None:
         lines = PACKAGE_MISTAKES if why == "mistakes" else () if why else PACKAGE_LINES
         story.give(PackageRead("" if why else "d1", 0 if why else BEGAN.wall_us, lines, why))
         story.look()
-    for why in ("", "last_technician"):
-        _signed(story)
-        story.give(Act("package"))
-        story.give(PackageRead("d1", BEGAN.wall_us, PACKAGE_LINES))
-        story.give(Act("package_in", "d1"))
-        story.look()
-        story.give(PackageIn(TECHNICIAN.ref, "d1", BEGAN.wall_us, ("school",), why=why))
+    _signed(story)
+    story.give(Act("package"))
+    story.give(PackageRead("d1", BEGAN.wall_us, PACKAGE_LINES))
+    for given in (Act("package_in", "d1"), PackageIn(TECHNICIAN.ref, "d1", BEGAN.wall_us)):
+        story.give(given)
         story.look()
 
 
