@@ -148,8 +148,8 @@ def _all_names(folder: Folder, deep: int = 2) -> Iterator[str]:
 
 def _copy(to: Path, name: str, files: Mapping[str, bytes]) -> None:
     try:
-        to.mkdir(mode=0o700, exist_ok=True)
-        with Folder.open(to) as kept:
+        with Folder.open(to.parent) as above, above.at(to.name) as kept:
+            above.sync()  # or a cut would take the copies' own folder away
             _write_copy(kept, name, files)
     except (OSError, DownloadFault) as error:
         raise PackageFault("card", to, str(error)) from error

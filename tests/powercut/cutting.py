@@ -46,6 +46,7 @@ class Told:
     hash: str = ""
     adults: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
+    packages: int = 0
 
     def take(self, line: str) -> None:
         """One more line of what was acknowledged."""
@@ -58,6 +59,8 @@ class Told:
                 self.adults[ref] = hashed
             case ["note", note, digest]:
                 self.notes[note] = digest
+            case ["package", number]:
+                self.packages = int(number)
 
     def missing_in(self, record: Record) -> str:
         """What of it a record no longer has; empty if it has all."""
@@ -165,6 +168,7 @@ def put(left: Mapping[str, bytes], folder: Path) -> Path:
     """The record as it is left, in a new folder."""
     folder.mkdir()
     for name, data in left.items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(data)
     return folder / RECORD
 

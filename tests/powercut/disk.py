@@ -9,8 +9,9 @@ as a journalling file system has it.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 from tests.powercut.tracing import Call
 
@@ -19,7 +20,7 @@ SHAPES = ("none", "prefix", "subset", "torn")
 """What is left of what was not synced: nothing, all up to a moment, some, some of it in part."""
 
 
-@dataclass
+@dataclass(eq=False)
 class File:
     """A file's bytes as they are safe on the disk, and what waits."""
 
@@ -34,64 +35,122 @@ class File:
         return found
 
 
+@dataclass(eq=False)
+class Folder:
+    """What a folder holds now, and what of it is safe on the disk."""
+
+    inside: dict[str, Node] = field(default_factory=dict)
+    safe: dict[str, Node] = field(default_factory=dict)
+
+
+Node: TypeAlias = File | Folder
+Change: TypeAlias = tuple[Folder, str, Node | None]
+"""A name in a folder stands for something else from now on, or for nothing."""
+
+
 @dataclass
 class Disk:
-    """One folder of a disk. Hand it the calls in their order; ask what is `left` at any moment."""
+    """One folder of a disk. Hand it the calls in their order; ask what is `left` at any moment.
 
-    files: dict[str, File] = field(default_factory=dict)
-    named: dict[str, File] = field(default_factory=dict)
-    renaming: list[tuple[Call, File | None]] = field(default_factory=list)
+    `changes` are those of names that were not synced; a rename is two that come together.
+    """
+
+    root: Folder = field(default_factory=Folder)
+    changes: list[tuple[Change, ...]] = field(default_factory=list)
 
     @classmethod
     def holding(cls, safe: Mapping[str, bytes]) -> Disk:
         """A disk that has these files safe on it."""
-        files = {name: File(bytearray(data)) for name, data in safe.items()}
-        return cls(dict(files), dict(files))
+        disk = cls()
+        for name, data in safe.items():
+            *above, last = name.split("/")
+            at = disk.root
+            for one in above:
+                at.inside.setdefault(one, Folder())
+                at.safe[one] = at.inside[one]
+                at = _folder(at.inside[one])
+            at.inside[last] = at.safe[last] = File(bytearray(data))
+        return disk
 
     def take(self, call: Call) -> None:
         """What the next call does."""
         match call.what:
-            case "make":
-                if call.name not in self.files:
-                    self.files[call.name] = File()
-                    self.renaming.append((call, self.files[call.name]))
+            case "make" | "folder":
+                folder, last = self._place(call.name)
+                if last not in folder.inside:
+                    self._change((folder, last, File() if call.what == "make" else Folder()))
             case "write" | "size":
-                self.files[call.name].waiting.append(call)
+                _file(self._node(call.name)).waiting.append(call)
             case "sync":
-                self._sync(call.name)
+                self._sync(self._node(call.name))
             case "unlink":
-                del self.files[call.name]
-                self.renaming.append((call, None))
+                self._change((*self._place(call.name), None))
             case "rename":
-                self.files[call.to] = self.files.pop(call.name)
-                self.renaming.append((call, None))
+                node = self._node(call.name)
+                self._change((*self._place(call.name), None), (*self._place(call.to), node))
 
-    def _sync(self, name: str) -> None:
-        if name:
-            file = self.files[name]
-            for call in file.waiting:
-                _put(file.safe, call, None)
-            file.waiting.clear()
-        else:
-            self.named = dict(self.files)
-            self.renaming.clear()
+    def _place(self, name: str) -> tuple[Folder, str]:
+        above, _, last = name.rpartition("/")
+        return _folder(self._node(above)), last
+
+    def _node(self, name: str) -> Node:
+        node: Node = self.root
+        for one in filter(None, name.split("/")):
+            node = _folder(node).inside[one]
+        return node
+
+    def _change(self, *changes: Change) -> None:
+        for folder, name, node in changes:
+            _put_name(folder.inside, name, node)
+        self.changes.append(changes)
+
+    def _sync(self, node: Node) -> None:
+        if isinstance(node, File):
+            for call in node.waiting:
+                _put(node.safe, call, None)
+            node.waiting.clear()
+            return
+        mine = [c for c in self.changes if any(folder is node for folder, _, _ in c)]
+        self.changes = [c for c in self.changes if c not in mine]
+        for folder, name, to in (one for changes in mine for one in changes):
+            _put_name(folder.safe, name, to)
 
     def left(self, shape: str, chance: random.Random) -> dict[str, bytes]:
         """The files that are there after the power went, and their bytes."""
-        names = self._names_left(shape, chance)
-        return {name: bytes(file.left(shape, chance)) for name, file in names.items()}
+        names: dict[int, dict[str, Node]] = {}
+        count = 0 if shape == "none" else chance.randint(0, len(self.changes))
+        for folder, name, node in (one for changes in self.changes[:count] for one in changes):
+            _put_name(names.setdefault(id(folder), dict(folder.safe)), name, node)
+        found = _files(self.root, names)
+        return {name: bytes(file.left(shape, chance)) for name, file in found}
 
-    def _names_left(self, shape: str, chance: random.Random) -> dict[str, File]:
-        names = dict(self.named)
-        count = 0 if shape == "none" else chance.randint(0, len(self.renaming))
-        for call, file in self.renaming[:count]:
-            if call.what == "make" and file is not None:
-                names[call.name] = file
-            elif call.what == "rename" and call.name in names:
-                names[call.to] = names.pop(call.name)
-            elif call.what == "unlink":
-                names.pop(call.name, None)
-        return names
+
+def _files(
+    folder: Folder, names: Mapping[int, Mapping[str, Node]], above: str = ""
+) -> Iterator[tuple[str, File]]:
+    """All files that can be reached by names, with those of their folders."""
+    for name, node in names.get(id(folder), folder.safe).items():
+        if isinstance(node, File):
+            yield above + name, node
+        else:
+            yield from _files(node, names, f"{above}{name}/")
+
+
+def _put_name(names: dict[str, Node], name: str, node: Node | None) -> None:
+    if node is None:
+        names.pop(name, None)
+    else:
+        names[name] = node
+
+
+def _file(node: Node) -> File:
+    assert isinstance(node, File)
+    return node
+
+
+def _folder(node: Node) -> Folder:
+    assert isinstance(node, Folder)
+    return node
 
 
 def _kept(waiting: list[Call], shape: str, chance: random.Random) -> Iterable[Call]:

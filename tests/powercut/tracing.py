@@ -21,8 +21,9 @@ WATCHED = (
     "fsync fdatasync sync_file_range unlink unlinkat rename renameat renameat2 link linkat "
     "symlink symlinkat mkdir mkdirat rmdir copy_file_range sendfile"
 ).split()
-SHM = "-shm"  # shared memory, made anew by whoever opens first
+SHM = b"-shm"  # shared memory, made anew by whoever opens first
 NOTHING_DONE = {"close", "sync_file_range"}
+FROM_A_FOLDER = {"openat", "mkdirat", "unlinkat", "renameat"}
 LONGEST = 1 << 20
 
 _CALL = re.compile(rb"(?:\d+ +)?(\w+)\((.*)\) += (-?\d+)(?:<[^>]*>)?(?: .*)?$")
@@ -31,9 +32,10 @@ _PART = re.compile(rb'"((?:[^"\\]|\\.)*)"|(?:AT_FDCWD|\d+)(?:<([^>]*)>)?|[\w|]+'
 
 @dataclass(frozen=True)
 class Call:
-    """One call that changed or synced a file: `write`, `size`, `sync`, `make`, `unlink`, `rename`.
+    """One call that changed or synced a file: `write`, `size`, `sync`, `make`, `folder` (one was
+    made), `unlink`, `rename`.
 
-    `name` is the file's name in the folder, empty for the folder itself.
+    `name` is the file's name in the folder, with / for one further in; empty for the folder itself.
     """
 
     what: str
@@ -91,30 +93,44 @@ def _decoded(text: bytes) -> bytes:
 
 
 def _call(call: str, parts: list[bytes], result: int, folder: bytes) -> Iterator[Call]:
-    def name(path: bytes) -> str:
-        return os.fsdecode(os.path.relpath(path, folder)) if path != folder else ""
-
-    def inside(path: bytes) -> bool:
-        return path == folder or path.startswith(folder + b"/")
-
-    if call in NOTHING_DONE or name(parts[1] if call == "openat" else parts[0]).endswith(SHM):
+    """What a call did in the folder, if anything; folders within it count."""
+    path = _path(parts, 0) if call in FROM_A_FOLDER else parts[0]
+    if call in NOTHING_DONE or not _is_in(path, folder) or path.endswith(SHM):
         return
+    name = _name(path, folder)
     match call:
         case "openat":
-            if inside(parts[1]) and b"O_CREAT" in parts[2]:
-                yield Call("make", name(parts[1]))
+            if b"O_CREAT" in parts[2]:
+                yield Call("make", name)
             assert b"O_TRUNC" not in parts[2], parts
+        case "mkdir" | "mkdirat":
+            yield Call("folder", name)
         case "pwrite64" if len(parts[1]) == result:
-            yield Call("write", name(parts[0]), int(parts[3]), parts[1])
+            yield Call("write", name, int(parts[3]), parts[1])
         case "write":
-            yield Call("write", name(parts[0]), -1, parts[1][:result])
+            yield Call("write", name, -1, parts[1][:result])
         case "ftruncate":
-            yield Call("size", name(parts[0]), int(parts[1]))
+            yield Call("size", name, int(parts[1]))
         case "fsync" | "fdatasync":
-            yield Call("sync", name(parts[0]))
-        case "unlink":
-            yield Call("unlink", name(parts[0]))
+            yield Call("sync", name)
+        case "unlink" | "unlinkat" | "rmdir":
+            yield Call("unlink", name)
         case "rename":
-            yield Call("rename", name(parts[0]), to=name(parts[1]))
+            yield Call("rename", name, to=_name(parts[1], folder))
+        case "renameat":
+            yield Call("rename", name, to=_name(_path(parts, 2), folder))
         case _:
             raise ValueError(f"a call that is not modelled: {call} {parts[:2]!r}")
+
+
+def _path(parts: list[bytes], at: int) -> bytes:
+    """The path that an open folder and a name in it stand for."""
+    return os.path.join(parts[at], parts[at + 1])
+
+
+def _is_in(path: bytes, folder: bytes) -> bool:
+    return path == folder or path.startswith(folder + b"/")
+
+
+def _name(path: bytes, folder: bytes) -> str:
+    return os.fsdecode(os.path.relpath(path, folder)) if path != folder else ""
