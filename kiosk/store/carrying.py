@@ -17,6 +17,8 @@ from kiosk.core.events import (
     Event,
     HazardMarked,
     IncidentKept,
+    JobHoleAdded,
+    JobMade,
     LevelKept,
     QuestionsAnswered,
     ReturnedToUse,
@@ -43,6 +45,7 @@ def kept_events(kiosk: Kiosk) -> Iterator[Event]:
     yield from pupil_events(kiosk)
     yield from care_events(kiosk)
     yield from incident_events(kiosk)
+    yield from job_events(kiosk)
 
 
 def pupil_events(kiosk: Kiosk) -> Iterator[Event]:
@@ -80,3 +83,14 @@ def incident_events(kiosk: Kiosk) -> Iterator[Event]:
     for i in kiosk.incidents.open:
         yield IncidentKept(i.note, i.what, i.hazard, i.day, i.cause, i.action, i.reviewed)
     yield from (HazardMarked(hazard) for hazard in kiosk.incidents.marked)
+
+
+def job_events(kiosk: Kiosk) -> Iterator[Event]:
+    """The jobs made at the screen with their holes."""
+    for made in kiosk.made.jobs:
+        job, work = made.job, made.job.work
+        sizes = (work.thickness.um, work.width.um, work.length.um)
+        yield JobMade(job.id, made.group, job.material, work.shape, *sizes, BY)
+        for hole in job.holes:
+            depth = hole.depth.um if hole.depth else 0
+            yield JobHoleAdded(job.id, hole.id, hole.bit, hole.diameter.um, depth, hole.count, BY)

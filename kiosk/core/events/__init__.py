@@ -21,6 +21,11 @@ from kiosk.core.events.care import (
     DownSaid,
     RestartAsked,
 )
+from kiosk.core.events.jobs import (
+    JobDropped,
+    JobHoleAdded,
+    JobMade,
+)
 from kiosk.core.events.keeping import (
     Erased,
     Purged,
@@ -193,6 +198,9 @@ __all__ = [
     "IncidentKept",
     "Interrupted",
     "InterruptionCleared",
+    "JobDropped",
+    "JobHoleAdded",
+    "JobMade",
     "KioskStarted",
     "KioskStopped",
     "LeftLine",

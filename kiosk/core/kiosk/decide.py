@@ -56,6 +56,7 @@ from kiosk.core.kiosk.deadlines import deadline_passed
 from kiosk.core.kiosk.everyone import everyone_acts
 from kiosk.core.kiosk.fitted import fitted
 from kiosk.core.kiosk.incident_acts import incident_acts, note_kept
+from kiosk.core.kiosk.job_acts import job_acts
 from kiosk.core.kiosk.lesson_acts import lesson_acts
 from kiosk.core.kiosk.level_acts import level_acts
 from kiosk.core.kiosk.line_acts import line_acts
@@ -127,6 +128,7 @@ _ACTS = (
     people_acts,
     care_acts,
     incident_acts,
+    job_acts,
     level_acts,
     question_acts,
     lesson_acts,

@@ -1,9 +1,9 @@
-"""The workshop with what the record has in place of its files: data that a technician set."""
+"""The workshop with what the record has in place of its files: data that a technician set, jobs
+that teachers made."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import lru_cache
 
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
@@ -15,13 +15,14 @@ DATA = ("run_down", "spell")
 
 def fitted(shop: Shop, kiosk: Kiosk) -> Shop:
     """The shop as it stands once what was set at the screen counts."""
+    if kiosk.made.jobs:
+        jobs = (*shop.content.jobs, *(made.job for made in kiosk.made.jobs))
+        shop = replace(shop, content=replace(shop.content, jobs=jobs))
     if not kiosk.care.data:
         return shop
-    machine = _machine(shop.machine, kiosk.care.data)
-    return shop if machine == shop.machine else replace(shop, machine=machine)
+    return replace(shop, machine=_machine(shop.machine, kiosk.care.data))
 
 
-@lru_cache(maxsize=4)
 def _machine(machine: Machine, data: tuple[tuple[str, int], ...]) -> Machine:
     """The file may be tighter than what was set; then the file stands."""
     said = dict(data)

@@ -12,6 +12,7 @@ from kiosk.core.kiosk.desk import Desk, advance_desk
 from kiosk.core.kiosk.incidents import Incidents, advance_incidents
 from kiosk.core.kiosk.lesson import Lesson, advance_lesson
 from kiosk.core.kiosk.machine import MachineState, advance_machine
+from kiosk.core.kiosk.made import Made, advance_made
 from kiosk.core.kiosk.pupils import Pupils, advance_pupils
 from kiosk.core.session import Session, advance_session, start_session
 
@@ -27,6 +28,7 @@ class Kiosk:
     pupils: Pupils = Pupils()
     care: Care = Care()
     incidents: Incidents = Incidents()
+    made: Made = Made()
     desk: Desk = Desk()
 
 
@@ -43,6 +45,7 @@ def advance(kiosk: Kiosk, entry: Entry) -> Kiosk:
         pupils=advance_pupils(kiosk.pupils, entry, kiosk.session),
         care=advance_care(kiosk.care, entry),
         incidents=advance_incidents(kiosk.incidents, entry),
+        made=advance_made(kiosk.made, entry),
         desk=_advance_desk(kiosk, entry),
     )
 

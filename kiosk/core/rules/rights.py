@@ -36,12 +36,16 @@ ROLES: dict[type[ev.Event], tuple[str, ...]] = {
     ev.DatumSet: ("technician",),
     ev.RestartAsked: ("technician",),
     ev.DownSaid: STAFF,
+    ev.JobMade: STAFF,
+    ev.JobHoleAdded: STAFF,
+    ev.JobDropped: STAFF,
     ev.FollowedUp: STAFF,
     ev.ReviewSaid: STAFF,
     ev.IncidentClosed: STAFF,
 }
 _BY = (
     *(ev.LevelGranted, ev.SecretAsked, ev.DeputyNamed, ev.DatumSet, ev.RestartAsked, ev.DownSaid),
+    *(ev.JobMade, ev.JobHoleAdded, ev.JobDropped),
 )
 ISSUING = (ev.AdultAdded, ev.AdultAuthorised, ev.AdultRevoked, ev.BadgeIssued, ev.CodesIssued)
 RANKS = ("adult_beside", "shown", "supervised", "signed_off")

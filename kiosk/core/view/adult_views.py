@@ -10,8 +10,10 @@ from kiosk.core.kiosk.asks import is_tightened, may_drill, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.kiosk.returning import KINDS, may_return, returned_by
+from kiosk.core.model import Job
 from kiosk.core.view.care_views import why_text
 from kiosk.core.view.contact_views import contact_lines
+from kiosk.core.view.jobs import job_name
 from kiosk.core.view.line_views import line_up, waiting_view
 from kiosk.core.view.people_views import ending_note
 from kiosk.core.view.scene import Scene, adult, choice, head, leave
@@ -152,7 +154,7 @@ def _acts(scene: Scene) -> tuple[str, ...]:
         lesson = ("close", "longer", "tighter")
     if can_resume(kiosk):
         lesson = ("resume", "close")
-    office = ("note", "incidents", "download", "package", "down", "people", "care")
+    office = ("note", "incidents", "jobs_made", "download", "package", "down", "people", "care")
     if kiosk.machine.out_of_use:
         back = ("return",) if may_return(scene.shop, kiosk, kiosk.desk.signed, scene.now) else ()
         return (*back, "help_start", *office)
@@ -215,17 +217,16 @@ def _groups(scene: Scene) -> tuple[Button, ...]:
 
 
 def _jobs(scene: Scene) -> tuple[Button, ...]:
-    picked = scene.kiosk.desk.picked("jobs")
-    return tuple(
-        choice(
-            scene.say("form.picked", job=scene.say(f"job.{j.id}"))
-            if j.id in picked
-            else scene.say(f"job.{j.id}"),
-            Choose("jobs", j.id),
-            look="picked" if j.id in picked else "choice",
-        )
-        for j in scene.shop.content.jobs
-    )
+    """The jobs of the files, and those made for the group."""
+    kiosk, group = scene.kiosk, scene.kiosk.desk.answer("group")
+    jobs = (j for j in scene.shop.content.jobs if kiosk.made.is_for(j.id, group))
+    return tuple(_job(scene, j, j.id in kiosk.desk.picked("jobs")) for j in jobs)
+
+
+def _job(scene: Scene, job: Job, is_picked: bool) -> Button:
+    name = job_name(scene, job)
+    label = scene.say("form.picked", job=name) if is_picked else name
+    return choice(label, Choose("jobs", job.id), look="picked" if is_picked else "choice")
 
 
 def _lengths(scene: Scene) -> tuple[Button, ...]:

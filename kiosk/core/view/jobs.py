@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kiosk.core.kiosk.made import PREFIX
 from kiosk.core.model import Hole, Job
 from kiosk.core.plan.wording import hole_words
 from kiosk.core.view.scene import Scene
@@ -15,4 +16,7 @@ def job_label(scene: Scene, job: Job, hole: Hole, suffix: str = "") -> str:
 
 def job_name(scene: Scene, job: Job) -> str:
     """The job's name in the language."""
+    if job.id.startswith(PREFIX):
+        material = scene.say(f"material.{job.material}")
+        return scene.say("job.made", number=job.id.removeprefix(PREFIX), material=material)
     return scene.say(f"job.{job.id}")

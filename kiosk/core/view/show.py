@@ -38,6 +38,7 @@ from kiosk.core.view.care_views import (
 )
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.incident_views import follow_view, incident_view, incidents_view
+from kiosk.core.view.job_views import job_made_view, jobs_made_view, made_view, make_view
 from kiosk.core.view.language_views import language_view
 from kiosk.core.view.lesson_views import longer_view, tighter_view
 from kiosk.core.view.level_views import level_view
@@ -120,6 +121,10 @@ _PAGES = {
     "incidents": incidents_view,
     "incident": incident_view,
     "follow": follow_view,
+    "jobs_made": jobs_made_view,
+    "job_made": job_made_view,
+    "make": make_view,
+    "made": made_view,
     "ask_restart": ask_restart_view,
     "restarting": restarting_view,
     "level": level_view,

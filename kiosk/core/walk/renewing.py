@@ -43,6 +43,7 @@ def renewed(shop: Shop, spot: Spot, before: Spot, now: Moment) -> Spot:
         pupils=kiosk.pupils,
         care=old.care,  # none of it, nor of incidents, goes by a step, a reading or a plan
         incidents=old.incidents,
+        made=old.made,
         desk=kiosk.desk if kiosk.desk is old.desk else _desk(kiosk.desk),
     )
     past = spot.past

@@ -7,6 +7,10 @@ from kiosk.core.kiosk.shop import Shop
 from kiosk.core.view import Button, View
 from kiosk.core.walk.spots import Spot
 
+APART = (
+    *("longer", "tighter", "people", "level", "package"),
+    *("care", "down", "incidents", "jobs_made"),
+)
 _AT_THE_DRILL = (Still, NotDrilled, SomethingWrong)
 
 
@@ -30,7 +34,16 @@ def touches_of(view: View) -> tuple[Touch, ...]:
 def _is_apart(touch: Touch) -> bool:
     match touch:
         case Act(what):
-            return what in ("longer", "tighter", "people", "level", "package", "care", "incidents")
+            return what in (
+                "longer",
+                "tighter",
+                "people",
+                "level",
+                "package",
+                "care",
+                "incidents",
+                "jobs_made",
+            )
         case OpenPage(page):
             return page in ("line", "questions", "code")
     return False

@@ -88,7 +88,7 @@ def _set(text: str, font: str, size: int, width: int) -> Set:
     text = legible(text)
     for part in text.split("\n"):
         lines += _break(part, font, size, width)
-    words = (word for word in text.split() if width_of(word, font, size) > width)
+    words = (word for word in re.split("[ \n]", text) if width_of(word, font, size) > width)
     return Set(tuple(lines), font, size, next(words, ""))
 
 

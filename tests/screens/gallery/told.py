@@ -17,11 +17,9 @@ from kiosk.core.inputs import (
     LeavePage,
     LevelsRead,
     NameTrouble,
-    NoteKept,
     OpenPage,
     PackageIn,
     PackageRead,
-    PickAdult,
     PickJob,
     PickPupil,
     SeenRight,
@@ -29,20 +27,15 @@ from kiosk.core.inputs import (
     Still,
 )
 from kiosk.core.kiosk.office_acts import NOTE_KINDS
-from kiosk.core.kiosk.returning import KINDS
 from kiosk.core.view import View, show
 from kiosk.core.view.fault_views import closed_record_view, record_fault_view
 from kiosk.core.view.trouble_views import TROUBLES
 from kiosk.core.words import Words
 from tests.core.exploring import BEGAN, PACKAGE_LINES, PACKAGE_MISTAKES, REFUSALS
 from tests.core.story import CONTENT, PUPILS, TEACHER, TECHNICIAN, WORDS, Story, shop
+from tests.screens.gallery.corner import corner, make, signed
 
 MENU = ("out", "open", "note", "pre_use", "help_start", "own_use", "download")
-CORNER = (
-    *("care", "checks", "check rcd_tested", "racks", "rack twist 8000", "deputy", "fault_log"),
-    *("data", "datum run_down", "datum spell", "down", "down 0", "down 0 30", "ask_restart"),
-    "restart",
-)
 FAULTS = ("full", "read_only", "failing", "in_use", "damaged", "newer", "slow")
 
 
@@ -97,31 +90,19 @@ def _begun(machine: str, words: Words, seen: dict[str, View]) -> Told:
     return story
 
 
-def _signed(story: Told) -> None:
-    """The technician stands at the menu."""
-    story.give(LeavePage())
-    story.look()
-    story.give(AskAdult("menu"))
-    story.look()
-    story.give(PickAdult(TECHNICIAN.ref))
-    story.look()
-    story.give(LeavePage())
-    story.give(AskAdult("menu"))
-    story.pin(TECHNICIAN)
-    story.look()
-
-
 def _office(story: Told) -> None:
     """Each page of the menu."""
     for act in MENU:
-        _signed(story)
+        signed(story)
         story.give(Act(act))
         story.look()
         if act == "own_use":
             story.give(Act("own_use_end"))
-    _corner(story)
+    if story.shop.machine is CONTENT.machines[0]:  # these pages are alike at every drill
+        corner(story)
+        make(story)
     for kind in NOTE_KINDS:
-        _signed(story)
+        signed(story)
         story.give(Act("note"))
         story.give(Choose("note_what", kind))
         story.look()
@@ -132,59 +113,16 @@ def _office(story: Told) -> None:
     story.look()
 
 
-def _corner(story: Told) -> None:
-    """Each page of the technician's corner; out of use and back for each kind of fault."""
-    for page in CORNER:
-        _signed(story)
-        what, _, about = page.partition(" ")
-        story.give(Act(what, about))
-        story.look()
-    for why in KINDS:
-        _signed(story)
-        story.give(Act("out_why", why))
-        story.look()
-        _signed(story)
-        story.give(Act("return"))
-    _signed(story)
-    story.give(Act("fault_log"))
-    story.look()
-    _incident(story)
-
-
-def _incident(story: Told) -> None:
-    """A near miss, written and followed up to its end."""
-    story.shop = story.shop.noting("n1", "The bit caught and the tag spun round once.")
-    story.shop = story.shop.noting("n2", "The vice was not done up.")
-    _signed(story)
-    story.give(Act("incidents"))
-    story.look()
-    story.give(Act("note"))
-    story.give(Choose("note_what", "near_miss"))
-    story.give(Choose("note_hazard", "grabbed_work"))
-    story.give(NoteKept("n1", "near_miss", "grabbed_work", "0" * 64))
-    for touch in (Act("incidents"), Act("incident", "n1"), Act("follow", "n1 cause")):
-        story.give(touch)
-        story.look()
-    story.give(NoteKept("n2", "near_miss", "grabbed_work", "0" * 64))
-    story.give(Act("follow", "n1 action"))
-    story.look()
-    story.give(NoteKept("n3", "near_miss", "grabbed_work", "0" * 64))
-    story.look()
-    for touch in (Act("review", "n1 no"), Act("close_incident", "n1")):
-        story.give(touch)
-        story.look()
-
-
 def _from_a_stick(story: Told) -> None:
     """What a package brings in, how taking it in ends, and each reason to refuse it."""
     for why in ("", *REFUSALS):
-        _signed(story)
+        signed(story)
         story.give(Act("package"))
         story.look()
         lines = PACKAGE_MISTAKES if why == "mistakes" else () if why else PACKAGE_LINES
         story.give(PackageRead("" if why else "d1", 0 if why else BEGAN.wall_us, lines, why))
         story.look()
-    _signed(story)
+    signed(story)
     story.give(Act("package"))
     story.give(PackageRead("d1", BEGAN.wall_us, PACKAGE_LINES))
     for given in (Act("package_in", "d1"), PackageIn(TECHNICIAN.ref, "d1", BEGAN.wall_us)):
@@ -193,7 +131,7 @@ def _from_a_stick(story: Told) -> None:
 
 
 def _open_lesson(story: Told, jobs: tuple[str, ...]) -> None:
-    _signed(story)
+    signed(story)
     story.give(Act("open"))
     story.look()
     story.give(Act("pre_use_right"))

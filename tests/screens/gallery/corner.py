@@ -1,0 +1,88 @@
+"""The technician's corner, incidents and jobs made at the screen, told page by page."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, NoteKept, PickAdult
+from kiosk.core.kiosk.returning import KINDS
+from tests.core.story import TECHNICIAN
+
+if TYPE_CHECKING:
+    from tests.screens.gallery.told import Told
+
+CORNER = (
+    *("care", "checks", "check rcd_tested", "racks", "rack twist 8000", "deputy", "fault_log"),
+    *("data", "datum run_down", "datum spell", "down", "down 0", "down 0 30", "ask_restart"),
+    "restart",
+)
+STEEL = "8b mild_steel bar 12000 40000 120000 twist:12000 0 2"
+
+
+def signed(story: Told) -> None:
+    """The technician stands at the menu."""
+    for touch in (LeavePage(), AskAdult("menu"), PickAdult(TECHNICIAN.ref), LeavePage()):
+        story.give(touch)
+        story.look()
+    story.give(AskAdult("menu"))
+    story.pin(TECHNICIAN)
+    story.look()
+
+
+def corner(story: Told) -> None:
+    """Each page of the technician's corner; out of use and back for each kind of fault."""
+    for page in CORNER:
+        signed(story)
+        what, _, about = page.partition(" ")
+        story.give(Act(what, about))
+        story.look()
+    for why in KINDS:
+        signed(story)
+        story.give(Act("out_why", why))
+        story.look()
+        signed(story)
+        story.give(Act("return"))
+    signed(story)
+    story.give(Act("fault_log"))
+    story.look()
+    incident(story)
+
+
+def incident(story: Told) -> None:
+    """A near miss, written and followed up to its end."""
+    story.shop = story.shop.noting("n1", "The bit caught and the tag spun round once.")
+    story.shop = story.shop.noting("n2", "The vice was not done up.")
+    signed(story)
+    story.give(Act("incidents"))
+    story.look()
+    story.give(Act("note"))
+    story.give(Choose("note_what", "near_miss"))
+    story.give(Choose("note_hazard", "grabbed_work"))
+    story.give(NoteKept("n1", "near_miss", "grabbed_work", "0" * 64))
+    for touch in (Act("incidents"), Act("incident", "n1"), Act("follow", "n1 cause")):
+        story.give(touch)
+        story.look()
+    story.give(NoteKept("n2", "near_miss", "grabbed_work", "0" * 64))
+    story.give(Act("follow", "n1 action"))
+    story.look()
+    story.give(NoteKept("n3", "near_miss", "grabbed_work", "0" * 64))
+    story.look()
+    for touch in (Act("review", "n1 no"), Act("close_incident", "n1")):
+        story.give(touch)
+        story.look()
+
+
+def make(story: Told) -> None:
+    """A job made at the screen: each question, and what the sums propose."""
+    said = ""
+    signed(story)
+    story.give(Act("jobs_made"))
+    story.look()
+    for word in ("", *STEEL.split()):
+        said = f"{said} {word}".strip()
+        story.give(Act("make", said))
+        story.look()
+    story.give(Act("make_keep", said))
+    story.look()
+    story.give(Act("job_made", "made_1"))
+    story.look()
