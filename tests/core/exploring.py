@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from kiosk.core.events import Entry
 from kiosk.core.inputs import (
+    Act,
     AdultIssued,
     Choose,
     DeadlinePassed,
@@ -151,8 +152,20 @@ def _touchable(state: State, view: View) -> tuple[Button, ...]:
     alike = [b for b in view.choices if isinstance(b.touch, Choose) and b.look != "picked"]
     adults = [b for b in view.choices if isinstance(b.touch, PickAdult)]
     adults = adults if state.kiosk.desk.purpose == "menu" else adults[:1]
+    others = _without_more_bits(state, others)
     buttons = view.buttons[:1] if alike else view.buttons
     return (*buttons, *alike[:1], *adults, *others, *called)
+
+
+def _without_more_bits(state: State, buttons: tuple[Button, ...]) -> tuple[Button, ...]:
+    """Of the bits' pages, which are all alike, the first; and no count without end."""
+    whats = [b.touch.what if isinstance(b.touch, Act) else "" for b in buttons]
+    full = any(rack.good + rack.blunt > 1 for rack in state.kiosk.care.racks)
+    return tuple(
+        button
+        for at, (button, what) in enumerate(zip(buttons, whats, strict=True))
+        if not (what == "rack" and what in whats[:at]) and not (what == "bit_changed" and full)
+    )
 
 
 def _typed(state: State, view: View) -> Iterator[State]:

@@ -100,11 +100,12 @@ def _told(stage: Stage, told: Head, box: Box) -> None:
 
 
 def _tell(stage: Stage, text: str, role: str, ink: str, box: Box, width: float) -> Box:
-    """One text of the head, broken between its parts rather than inside one."""
-    if stage.measure(text, role, 9_999).width > width:
-        text = text.replace(" · ", "\n")
+    """One text of the head, broken between its parts rather than inside one, if it can be."""
     high = stage.measure("", role, width).height if role == "machine" else box.h
     done = stage.fit(text, role, Box(0, 0, width, high))
+    if stage.measure(text, role, 9_999).width > width:
+        parted = stage.fit(text.replace(" · ", "\n"), role, Box(0, 0, width, high))
+        done = parted if parted.height <= high and not parted.broken else done
     area, rest = box.cut_left(done.width + 4, stage.theme.mm(3.2))
     stage.text(done, role, area, ink)
     return rest
@@ -202,16 +203,13 @@ def bar_widths(stage: Stage, items: list[Item], room: float) -> list[float]:
     """Widths of the bar's buttons in pixels: what they want, else shared, none under its least."""
     own = [_own_width(stage, *item) for item in items]
     wide = [button.look in WIDE for button, _ in items]
-    if not any(wide):
-        spread = min(1.0, room / sum(own))
-        return [width * spread for width in own]
     least = [
         min(width, _least_width(stage, button))
         for (button, _), width in zip(items, own, strict=True)
     ]
     spare = max(0.0, room - sum(least)) / max(1.0, sum(own) - sum(least))
     widths = [low + (high - low) * min(1.0, spare) for low, high in zip(least, own, strict=True)]
-    over = max(0.0, room - sum(widths)) / sum(wide)
+    over = max(0.0, room - sum(widths)) / max(1, sum(wide))
     return [width + over * is_wide for width, is_wide in zip(widths, wide, strict=True)]
 
 

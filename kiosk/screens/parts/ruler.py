@@ -65,7 +65,7 @@ class Ruler:
     fonts: Fonts
 
     def set(self, text: str, weight: int, size: int, width: float) -> Set:
-        """The text broken into lines no wider than `width` pixels, at spaces only."""
+        """The text broken into lines no wider than `width` pixels, at spaces, a path at its /."""
         return _set(text, self.fonts.of(weight), size, int(width) - SLACK)
 
     def fit(self, text: str, weight: int, sizes: range, width: float, height: float) -> Set:
@@ -88,18 +88,29 @@ def _set(text: str, font: str, size: int, width: int) -> Set:
     text = legible(text)
     for part in text.split("\n"):
         lines += _break(part, font, size, width)
-    words = (word for word in re.split("[ \n]", text) if width_of(word, font, size) > width)
-    return Set(tuple(lines), font, size, next(words, ""))
+    pieces = (
+        piece for word in re.split("[ \n]", text) for piece in _pieces(word, font, size, width)
+    )
+    broken = (piece for piece in pieces if width_of(piece, font, size) > width)
+    return Set(tuple(lines), font, size, next(broken, ""))
 
 
 def _break(text: str, font: str, size: int, width: int) -> list[str]:
     lines: list[str] = []
     line = ""
     for word in text.split(" "):
-        longer = f"{line} {word}" if line else word
-        if line and width_of(longer, font, size) > width:
-            lines.append(line)
-            line = word
-        else:
-            line = longer
+        for at, piece in enumerate(_pieces(word, font, size, width)):
+            longer = line + (" " if line and not at else "") + piece
+            if line and width_of(longer, font, size) > width:
+                lines.append(line)
+                line = piece
+            else:
+                line = longer
     return [*lines, line]
+
+
+def _pieces(word: str, font: str, size: int, width: int) -> list[str]:
+    """A word, or the parts of a path that is too long for a line, each up to its stroke."""
+    if "/" not in word or width_of(word, font, size) <= width:
+        return [word]
+    return [piece for piece in re.split("(?<=/)", word) if piece]

@@ -111,6 +111,14 @@ VIEWS = {
         ),
         buttons=(LEAVE, Button("Take all of it in", Act("package_in", "d1"), "adult")),
     ),
+    "incident": View(
+        "incident",
+        TEACHER,
+        "Near miss on 2026-11-26",
+        ("Hazard: hair or clothes are caught", "Cause: not looked at yet", "Review due: no"),
+        secret=("A scarf hung near the chuck.\nNobody was hurt; the drill had been stopped.",),
+        buttons=(LEAVE, Button("Name the cause", Act("follow", "n1 cause"), "adult")),
+    ),
     "note": View(
         "note",
         TEACHER,
