@@ -87,6 +87,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "serial": ("hardware",),
     "sqlalchemy": ("kiosk.store",),
     "alembic": ("kiosk.store",),
+    "psycopg": ("kiosk.store",),
     "yaml": ("kiosk.content",),
     "cattrs": ("kiosk.content", "kiosk.store"),
     "argon2": ("kiosk.people",),

@@ -38,6 +38,14 @@ has_drivers() {
     return 1
 }
 
+# A database server's programs, which only the full proofs need.
+has_server() {
+    for program in /usr/lib/postgresql/*/bin/initdb; do
+        [ -x "$program" ] && return 0
+    done
+    return 1
+}
+
 missing_packages() {
     [ -n "$(find_python)" ] || printf ' python3 python3-venv'
     for pair in $COMMANDS; do
@@ -47,6 +55,7 @@ missing_packages() {
         has_library "${pair%%:*}" || printf ' %s' "${pair#*:}"
     done
     has_drivers || printf ' libgl1-mesa-dri'
+    [ -z "${WITH_SERVER:-}" ] || has_server || printf ' postgresql'
 }
 
 install_packages() {

@@ -1,0 +1,111 @@
+"""`pillarside collect`: downloads of many drills into one database."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+from rich.console import Console
+from rich.progress import Progress
+
+from kiosk.cli.gathered import Gathered, gathered
+from kiosk.cli.plan import refuse
+from kiosk.export import manifest
+
+if TYPE_CHECKING:
+    from kiosk.store.collected import Database, Outcome, Taking
+
+LIBRARY = "collecting needs one library more: pip install 'pillarside[collect]'"
+NOWHERE = "nothing to collect: name folders of downloads"
+ADDRESS = "postgresql+psycopg://NAME@HOST/DATABASE, with libpq's options such as ?sslmode="
+
+
+@click.command("collect")
+@click.argument("folders", nargs=-1, type=click.Path(exists=True, path_type=Path))
+@click.option("--into", required=True, metavar="URL", help=ADDRESS)
+@click.option("--site", default="", help="The school that new drills are filed under.")
+def collect_command(folders: tuple[Path, ...], into: str, site: str) -> None:
+    """Take downloads into a database: FOLDERS are downloads, or folders of such.
+
+    The same again adds nothing. Each download goes in whole, or is set aside with the reason; gaps,
+    forks, cards put back, cloned or made anew are named. Ends with 1 if one was set aside.
+    """
+    if not folders:
+        refuse(NOWHERE)
+    found = gathered(folders)
+    if not found:
+        refuse(f"{folders[0]}: no download in there; name a folder with a {manifest.NAME}")
+    sys.exit(1 if _collect(_database(into), found, site) else 0)
+
+
+def _database(into: str) -> Database:
+    """The database, with its tables brought up; ends the command if it can't be had."""
+    try:
+        from kiosk.store.collected import CollectFault, Database
+    except ImportError:
+        refuse(LIBRARY)
+    try:
+        database = Database(into)
+        database.bring_up()
+    except CollectFault as fault:
+        refuse(str(fault))
+    return database
+
+
+def _collect(database: Database, found: list[Gathered], site: str) -> int:
+    """Take all in and say what came of it; how many were set aside."""
+    from kiosk.store.collected import Collected, CollectFault, Taking
+
+    console, counts = Console(highlight=False, soft_wrap=True), Counter[str]()
+    try:
+        with database.session() as connection, _bar(found) as move:
+            for outcome in _outcomes(Taking(connection, site, move), found):
+                _tell(console, outcome)
+                counts["set aside" if outcome.refused else "taken in"] += 1
+                counts["new"] += outcome.new
+                counts["there"] += outcome.there
+            for gap in Collected(connection).gaps():
+                console.print(f"gap: record {gap.log[:8]}: {gap.text}", markup=False)
+    except CollectFault as fault:
+        _sum_up(console, counts)
+        refuse(str(fault))
+    _sum_up(console, counts)
+    return counts["set aside"]
+
+
+def _outcomes(taking: Taking, found: list[Gathered]) -> Iterator[Outcome]:
+    for one in found:
+        yield taking.refuse(one.of, one.wrong) if one.wrong else taking.take(one.of, one.lines)
+
+
+def _tell(console: Console, outcome: Outcome) -> None:
+    """Say what is to be known of one download, a line each."""
+    if outcome.refused:
+        what = outcome.refused.what.replace("_", " ")
+        text = f"set aside: {outcome.download.name}: {what}: {outcome.refused.text}"
+        console.print(text, markup=False)
+    for remark in outcome.remarks:
+        what = remark.what.replace("_", " ")
+        console.print(f"{what}: record {remark.log[:8]}: {remark.text}", markup=False)
+
+
+def _sum_up(console: Console, counts: Counter[str]) -> None:
+    console.print(
+        f"{counts['taken in']} downloads taken in, {counts['set aside']} set aside; "
+        f"{counts['new']} lines new, {counts['there']} there already"
+    )
+
+
+@contextmanager
+def _bar(found: list[Gathered]) -> Iterator[Callable[[int], None]]:
+    """A progress bar over all lines, where somebody looks on."""
+    console = Console(stderr=True)
+    whole = sum(max(0, one.of.count) for one in found)
+    with Progress(console=console, transient=True, disable=not console.is_terminal) as bar:
+        task = bar.add_task("lines", total=whole)
+        yield lambda lines: bar.advance(task, lines)
