@@ -11,7 +11,7 @@ from __future__ import annotations
 import errno
 import os
 import stat
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from hashlib import sha256
@@ -188,7 +188,7 @@ def amiss(copy: Path) -> str:
     return "" if package.digest == copy.name else f"{LIST} is another package's"
 
 
-def clear_copies(of: Path, but: frozenset[str]) -> None:
+def clear_copies(of: Path, but: Set[str]) -> None:
     """Take away the copies that nothing goes by any more."""
     with suppress(OSError, DownloadFault), Folder.open(of) as kept:
         for name in kept.names():

@@ -24,6 +24,7 @@ from kiosk.people import (
 from kiosk.store import Record, RecordFault
 
 Post = Callable[[Input], None]
+AGAIN_S = 1.0
 
 
 class Doorkeeper:
@@ -32,22 +33,35 @@ class Doorkeeper:
     def __init__(self, record: Record, pepper: bytes, post: Post) -> None:
         self._record, self._pepper, self._post = record, pepper, post
         self._work: queue.Queue[Callable[[], Input] | None] = queue.Queue()
+        self._ending = threading.Event()
         self._worker = threading.Thread(target=self._run, name="pins", daemon=True)
         self._worker.start()
 
     def stop(self) -> None:
         """End the thread."""
+        self._ending.set()
         self._work.put(None)
         self._worker.join(2.0)
 
     def _run(self) -> None:
         while (work := self._work.get()) is not None:
-            self._post(work())
+            self._do(work)
+
+    def _do(self, work: Callable[[], Input]) -> None:
+        """Work that a card does not let be done is tried again: somebody waits for the answer."""
+        while not self._ending.is_set():
+            try:
+                self._post(work())
+                return
+            except RecordFault:
+                self._ending.wait(AGAIN_S)
 
     def check_pin(self, adult: str, digits: str) -> None:
         """Compare a PIN; the answer comes as `PinChecked`."""
-        kept = self._record.pin_hash(adult)
-        self._work.put(lambda: PinChecked(adult, pin_is_right(kept, digits, self._pepper)))
+        self._work.put(lambda: PinChecked(adult, self._is_right(adult, digits)))
+
+    def _is_right(self, adult: str, digits: str) -> bool:
+        return pin_is_right(self._record.pin_hash(adult), digits, self._pepper)
 
     def check_badge(self, digits: str) -> None:
         """Look for a badge; the answer comes as `BadgeChecked`."""

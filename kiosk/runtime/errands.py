@@ -7,6 +7,7 @@ import subprocess
 import sys
 import threading
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from typing import Any
 
 from kiosk.core.inputs import DownloadEnded, EraseAsked, Input, PackageIn, PurgeReady
@@ -25,7 +26,7 @@ from kiosk.people import (
 from kiosk.runtime.doorkeeper import Doorkeeper
 from kiosk.runtime.inbox import Command
 from kiosk.runtime.sticks import Sticks
-from kiosk.store import Begin, Record, copies
+from kiosk.store import Begin, Record, RecordFault, copies
 
 Post = Callable[[Input | Command], None]
 LATER_S = 30.0
@@ -128,7 +129,10 @@ class Runners(Doorkeeper):
             wrong = amiss(copies(self._record.path) / package)
         if wrong:
             return PackageIn(by, package, request["made_us"], why="card"), _no(wrong)
-        told, answer = package_in(self._record, kiosk, request, by)
+        try:
+            told, answer = package_in(self._record, kiosk, request, by)
+        except RecordFault as fault:
+            return PackageIn(by, package, request["made_us"], why="card"), _no(str(fault))
         self._post(Command({"do": "names_changed"}, _nobody_waits))
         return told, answer
 
@@ -164,7 +168,6 @@ class Runners(Doorkeeper):
             self._record.doubt(said["text"])
             sys.stderr.write(f"{said['text']}\n")
             return
-        self._clear_copies()
         told = self._quietly("tidy", asked)
         for what, ref in told.get("erase", []):
             self._post(EraseAsked(what, ref, "retention"))
@@ -172,13 +175,15 @@ class Runners(Doorkeeper):
             first, prev, base = told["begin"]
             purged = self._record.prepare(Begin(first, prev, bytes.fromhex(base)))
             self._post(PurgeReady(purged.first, purged.last, purged.head))
+        self._clear_copies()
 
     def _clear_copies(self) -> None:
         """Take away copies of packages that nothing goes by."""
         from kiosk.export import clear_copies
 
-        taken = {one.package for one in self._record.taken_in()}
-        clear_copies(copies(self._record.path), frozenset({*taken, *self._sticks.looked}))
+        with suppress(RecordFault):  # there is a next start
+            taken = {one.package for one in self._record.taken_in()}
+            clear_copies(copies(self._record.path), taken | self._sticks.looked.keys())
 
     def _quietly(self, name: str, asked: str) -> dict[str, Any]:
         """The one answer of a child that nobody waits for."""

@@ -191,23 +191,33 @@ class Loop:
         """A touch made from an older view is dropped: bounces and late releases do nothing."""
         if touched.view != self._view.number and not isinstance(touched.touch, SomethingWrong):
             return standing
-        touch: Input = touched
         self._typed.keep(touched.touch)
+        self._typed.keep(touched.touch)
+        try:
+            return take(self.shop, standing, self._kept_apart(standing, touched, now), now)
+        except self._faults:  # what was typed could not be kept: the screen stays
+            return replace(standing, refusal="recording")
+
+    def _kept_apart(self, standing: Standing, touched: Touched, now: Moment) -> Input:
+        """What a touch comes to once what is kept apart from the events is kept."""
         match touched.touch:
             case TypeName(role, name) if may_name(self.shop, standing.kiosk, now):
-                touch = AdultNamed(self._errands.name_adult(name, role, standing.kiosk), role)
+                return AdultNamed(self._errands.name_adult(name, role, standing.kiosk), role)
             case (PickLanguage() | TurnHabit()) as wish if may_wish(self.words, wish):
                 self.shop = learned(self.shop, standing.kiosk, wish, self._keeper, self._faults)
             case TypeNote(what, hazard, text) if standing.kiosk.desk.signed:
                 note, digest = self._keeper.keep_note(what, hazard, text)
                 self.shop = self.shop.noting(note, text)
-                touch = NoteKept(note, what, hazard, digest)
-        return take(self.shop, standing, touch, now)
+                return NoteKept(note, what, hazard, digest)
+        return touched
 
     def _take_result(self, standing: Standing, result: Input | Command, now: Moment) -> Standing:
         if not isinstance(result, Command):
             return take(self.shop, standing, result, now)
-        given, answer = self._errands.carry_out(result.request, standing.kiosk)
+        try:
+            given, answer = self._errands.carry_out(result.request, standing.kiosk)
+        except self._faults as fault:
+            given, answer = None, {"ok": False, "why": str(fault)}
         self._answers.append((result, answer))
         return take(self.shop, standing, given, now) if given else standing
 
@@ -275,8 +285,7 @@ class Loop:
 
     def _numbered(self, view: View) -> View:
         """The view with its number: one more than the last if what can be touched has changed."""
-        last = self._view
-        number = last.number + (_touchable(view) != _touchable(last))
+        number = self._view.number + (view.touchable != self._view.touchable)
         return replace(view, number=number, seq=self._keeper.head[0])
 
     def _seconds_to_next(self, now: Moment) -> float:
@@ -289,7 +298,3 @@ class Loop:
         due += [self._trouble.next_try_us] if self._trouble else []
         due += [self._refused_us + ANSWER_FOR_US] if self._refusal else []
         return max(0.0, (min(due) - now.us) / 1e6)
-
-
-def _touchable(view: View) -> tuple[object, ...]:
-    return (view.screen, view.title, view.buttons, view.choices, view.pad, view.keys)

@@ -72,6 +72,8 @@ class Memory:
         self.habits[ref] = habits
 
     def keep_note(self, what: str, hazard: str, text: str) -> tuple[str, str]:
+        if self.fails:
+            raise Fault(self.fails)
         return "n1", "0" * 64
 
 
@@ -113,6 +115,8 @@ class Errands:
         self.packages.append((package, by))
 
     def carry_out(self, request: dict[str, Any], kiosk: Kiosk) -> tuple[None, dict[str, Any]]:
+        if request["do"] == "fail":
+            raise Fault("the card is full")
         return None, {"ok": True, "asked": request["do"]}
 
 

@@ -11,6 +11,7 @@ from kiosk.core.contacts import Sample
 from kiosk.core.events import (
     Interrupted,
     KioskStarted,
+    Noted,
     PinTried,
     ReadingChanged,
     RestartAsked,
@@ -19,12 +20,14 @@ from kiosk.core.events import (
 from kiosk.core.inputs import (
     Act,
     AskAdult,
+    Choose,
     KioskBegan,
     PickAdult,
     PinChecked,
     SeenRight,
     SomethingWrong,
     Touched,
+    TypeNote,
     TypePin,
 )
 from kiosk.core.kiosk import EMPTY
@@ -225,3 +228,31 @@ def test_a_restart_that_a_technician_asked_for_is_sent_once_it_is_recorded() -> 
 
     assert driven.errands.restarts == 1
     assert any(e.event == RestartAsked("a2") for batch in driven.memory.entries for e in batch)
+
+
+def test_a_note_that_the_card_does_not_take_is_refused_and_its_screen_stays() -> None:
+    driven = Driven(signed_in())
+    for touch in (Act("note"), Choose("note_what", "near_miss"), Choose("note_hazard", "swarf")):
+        driven.touch(touch)
+    note = driven.loop.latest()
+    assert note.keys is not None
+    driven.memory.fails = "full"
+
+    driven.touch(TypeNote(note.keys.what, note.keys.hazard, "the guard stuck"))
+    refused = driven.loop.latest()
+    driven.memory.fails = ""
+    driven.touch(TypeNote(note.keys.what, note.keys.hazard, "the guard stuck"))
+
+    assert refused.answer == WORDS.say("answer.recording")
+    assert refused.number == note.number  # so what was typed still stands on the keyboard
+    assert [type(e.event) for lot in driven.memory.entries for e in lot][-1] is Noted
+
+
+def test_a_command_that_the_card_does_not_take_has_its_answer_and_the_loop_goes_on() -> None:
+    driven, answers = Driven(in_set_up()), []
+    for do in ("fail", "ping"):
+        driven.loop.post(Command({"do": do}, answers.append))
+
+    driven.turn()
+
+    assert answers == [{"ok": False, "why": "the card is full"}, {"ok": True, "asked": "ping"}]

@@ -194,3 +194,8 @@ class View:
     secret: tuple[str, ...] = ()
     number: int = 0
     seq: int = 0
+
+    @property
+    def touchable(self) -> tuple[object, ...]:
+        """What a touch is made from: with another, the view is another one."""
+        return (self.screen, self.title, self.buttons, self.choices, self.pad, self.keys)
