@@ -22,6 +22,7 @@ from kiosk.core.events import (
     LevelKept,
     QuestionsAnswered,
     ReturnedToUse,
+    SilenceAsked,
     TakenOutOfUse,
 )
 from kiosk.core.kiosk import Kiosk
@@ -66,6 +67,8 @@ def care_events(kiosk: Kiosk) -> Iterator[Event]:
     yield from (CheckDone(c.check, c.found, c.day, BY) for c in care.checks)
     yield from (BitsCounted(r.bit, r.um, r.good, r.blunt, BY) for r in care.racks)
     yield from (DatumSet(what, value, BY) for what, value in care.data)
+    if care.silence:
+        yield SilenceAsked(BY, care.silence.for_s)
 
 
 def fault_events(kiosk: Kiosk) -> Iterator[tuple[int, Event]]:

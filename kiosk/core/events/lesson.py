@@ -78,6 +78,21 @@ class SpellEnded(Event):
     why: str
 
 
+@dataclass(frozen=True)
+class SilenceAsked(Event):
+    """Silent hours: nobody begins for `for_s` seconds, in a lesson or not."""
+
+    adult: str
+    for_s: int
+
+
+@dataclass(frozen=True)
+class SilenceEnded(Event):
+    """The silent hours are over. `by` is an adult or `time`."""
+
+    by: str
+
+
 # --- the line at the drill ------------------------------------------------------------------------
 
 

@@ -65,6 +65,13 @@ class OwnUseStarted(Event):
 
 
 @dataclass(frozen=True)
+class OwnHoleCounted(Event):
+    """The adult has drilled one more hole and cared to count it."""
+
+    adult: str
+
+
+@dataclass(frozen=True)
 class OwnUseEnded(Event):
     """The adult's own use is over."""
 

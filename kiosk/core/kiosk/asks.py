@@ -56,7 +56,7 @@ def lesson_runs(kiosk: Kiosk, now: Moment) -> bool:
     lesson, machine = kiosk.lesson, kiosk.machine
     if lesson is None or not lesson.confirmed or lesson.stopped or lesson.is_over(now):
         return False
-    if "no_more" in lesson.tighter:
+    if "no_more" in lesson.tighter or kiosk.care.silence:
         return False
     return not (machine.out_of_use or machine.ask_still or machine.halt)
 

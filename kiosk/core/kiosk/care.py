@@ -12,10 +12,14 @@ from kiosk.core.events import (
     DatumSet,
     DeputyNamed,
     Entry,
+    KioskStarted,
     PreUseFailed,
     ReturnedToUse,
+    SilenceAsked,
+    SilenceEnded,
     TakenOutOfUse,
 )
+from kiosk.core.units import Moment
 
 FAULTS_KEPT = 20
 """How many faults the technician can look back on at the screen; the record has them all."""
@@ -56,6 +60,14 @@ class Fault:
 
 
 @dataclass(frozen=True)
+class Silence:
+    """Silent hours: since when, and for how long."""
+
+    since: Moment
+    for_s: int
+
+
+@dataclass(frozen=True)
 class Care:
     """What the technician looks after. `faults` has the newest first.
 
@@ -67,6 +79,7 @@ class Care:
     racks: tuple[Rack, ...] = ()
     faults: tuple[Fault, ...] = ()
     data: tuple[tuple[str, int], ...] = ()
+    silence: Silence | None = None
 
     def check(self, id: str) -> CheckState | None:
         """How an installation check was last made; None where nobody has entered it."""
@@ -91,6 +104,12 @@ def advance_care(care: Care, entry: Entry) -> Care:
             return _racked(care, care.rack(bit, um).after(what))
         case BitsCounted(bit, um, good, blunt):
             return _racked(care, Rack(bit, um, good, blunt))
+        case SilenceAsked(_, for_s):
+            return replace(care, silence=Silence(entry.at, for_s))
+        case KioskStarted() if care.silence:  # nobody knows how long the power was off
+            return replace(care, silence=replace(care.silence, since=entry.at))
+        case SilenceEnded():
+            return replace(care, silence=None)
         case DatumSet(what, value):
             data = tuple(pair for pair in care.data if pair[0] != what)
             return replace(care, data=(*data, (what, value)))

@@ -9,6 +9,7 @@ from kiosk.core.events import (
     Interrupted,
     LessonClosed,
     SessionEnded,
+    SilenceEnded,
     SpellEnded,
     StillThereAsked,
 )
@@ -80,13 +81,14 @@ def _desk_deadlines(kiosk: Kiosk) -> tuple[Deadline, ...]:
 
 
 def _lesson_deadlines(kiosk: Kiosk) -> tuple[Deadline, ...]:
-    lesson = kiosk.lesson
+    lesson, quiet = kiosk.lesson, kiosk.care.silence
+    silence = _after(quiet.since, quiet.for_s, "silence") if quiet else ()
     if lesson is None:
-        return ()
+        return silence
     spell = _after(lesson.spell.last, SPELL_FOR_S, "spell") if lesson.spell else ()
     if kiosk.session or not lesson.confirmed:
-        return spell  # no lesson's end replaces a pupil's screen
-    return (*spell, *_after(lesson.opened, lesson.length_s, "lesson"))
+        return (*spell, *silence)  # no lesson's end replaces a pupil's screen
+    return (*spell, *silence, *_after(lesson.opened, lesson.length_s, "lesson"))
 
 
 def _looks(shop: Shop, kiosk: Kiosk) -> tuple[Deadline, ...]:
@@ -116,6 +118,8 @@ def deadline_passed(shop: Shop, kiosk: Kiosk, kind: str, now: Moment) -> Decided
             return took(SpellEnded("time"))
         case "lesson":
             return took(LessonClosed("time"))
+        case "silence":
+            return took(SilenceEnded("time"))
     return NOTHING
 
 

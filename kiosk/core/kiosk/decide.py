@@ -68,6 +68,7 @@ from kiosk.core.kiosk.readings import reading_is
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.rosters import roster_taken
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.kiosk.silence import silence_acts
 from kiosk.core.kiosk.stick_acts import package_in, package_read, stick_acts
 from kiosk.core.kiosk.trouble_acts import trouble_acts
 from kiosk.core.units import Moment
@@ -129,6 +130,7 @@ _ACTS = (
     care_acts,
     incident_acts,
     job_acts,
+    silence_acts,
     level_acts,
     question_acts,
     lesson_acts,

@@ -15,6 +15,7 @@ from kiosk.core.events import (
     LessonOpened,
     NotRight,
     OkGiven,
+    OwnHoleCounted,
     OwnUseEnded,
     OwnUseStarted,
     PreUseFailed,
@@ -70,7 +71,8 @@ class MachineState:
 
     `readings` maps an input's name to its reading and when it came, `losses` to why it is lost.
     `ask_still` stands after a restart until someone has seen the drill still. `halt` is a trouble
-    named while no session was open. `out_by` took it out of use.
+    named while no session was open. `out_by` took it out of use. `own_holes`: those
+    that the adult who drills has counted.
     """
 
     readings: tuple[tuple[str, Reading, Moment], ...] = ()
@@ -84,6 +86,7 @@ class MachineState:
     cut: Cut | None = None
     losses: tuple[tuple[str, str], ...] = ()
     out_by: str = ""
+    own_holes: int = 0
 
     def reading(self, name: str) -> Reading:
         """The reading of an input; unknown if it never spoke."""
@@ -113,7 +116,9 @@ def _advance_use(machine: MachineState, entry: Entry, before: Session | None) ->
         case ReturnedToUse():
             return replace(machine, out_of_use="", out_by="")
         case OwnUseStarted(adult):
-            return replace(machine, own_use=adult)
+            return replace(machine, own_use=adult, own_holes=0)
+        case OwnHoleCounted():
+            return replace(machine, own_holes=machine.own_holes + 1)
         case OwnUseEnded():
             return replace(machine, own_use="")
         case StillConfirmed():

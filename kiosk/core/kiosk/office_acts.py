@@ -8,6 +8,7 @@ from kiosk.core.events import (
     InterruptionCleared,
     LessonClosed,
     LessonOpened,
+    OwnHoleCounted,
     OwnUseEnded,
     OwnUseStarted,
     PageOpened,
@@ -52,6 +53,8 @@ def office_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided 
             return open_languages(shop, kiosk)
         case TurnHabit():
             return habit_turned(kiosk)
+        case Act("own_hole") if kiosk.machine.own_use:
+            return took(OwnHoleCounted(kiosk.machine.own_use))
         case Act("own_use_end") if kiosk.machine.own_use:
             return took(OwnUseEnded(kiosk.machine.own_use))
         case Act(what, about) if kiosk.desk.signed:
@@ -174,6 +177,8 @@ def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str, now: Moment
             return took(TakenOutOfUse(about, adult), DeskCleared())
         case "return":
             return _return_to_use(shop, kiosk, adult, now)
+        case "own_use" if kiosk.care.silence:
+            return refused("silent")
         case "own_use" if kiosk.lesson is None or not kiosk.machine.out_of_use:
             return took(OwnUseStarted(adult), DeskCleared())
         case "note":

@@ -60,6 +60,8 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.TakenOutOfUse: room.use_fold,
     ev.ReturnedToUse: room.use_fold,
     ev.DeputyNamed: room.use_fold,
+    ev.SilenceAsked: room.use_fold,
+    ev.SilenceEnded: room.use_fold,
     ev.OwnUseStarted: room.use_fold,
     ev.OwnUseEnded: room.use_fold,
     ev.KioskStarted: room.began_fold,

@@ -138,6 +138,7 @@ class Past:
     out_of_use: str = ""  # who may return it: `technician`, `deputy`, `teacher`, `own`
     out_by: str = ""  # who has locked it off
     deputy: str = ""
+    silent: bool = False
     own_use: bool = False
     pre_use: Moment | None = None
     unsure: bool = False

@@ -24,6 +24,7 @@ ROLES: dict[type[ev.Event], tuple[str, ...]] = {
     ev.LessonLengthened: LEADERS,
     ev.LessonTightened: LEADERS,
     ev.Resumed: LEADERS,
+    ev.SilenceAsked: LEADERS,
     ev.OwnUseStarted: STAFF,
     ev.DownloadAsked: STAFF,
     ev.PackageAsked: ("technician",),

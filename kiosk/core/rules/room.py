@@ -25,6 +25,8 @@ def _no_lesson(house: House, past: Past, entry: Entry) -> str:
         return "an adult has stopped everyone"
     if "no_more" in past.tighter:
         return "the lesson's adult lets nobody begin any more"
+    if past.silent:
+        return "these are silent hours"
     gone = entry.at.since(past.opened) if past.opened else None
     return "the lesson's time is over" if gone and gone.s >= past.length_s else ""
 

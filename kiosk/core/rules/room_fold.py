@@ -93,6 +93,8 @@ def use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
             return changed(past, out_of_use=_returns(reason), out_by=by)
         case ev.ReturnedToUse():
             return changed(past, out_of_use="", out_by="")
+        case ev.SilenceAsked() | ev.SilenceEnded() as event:
+            return changed(past, silent=isinstance(event, ev.SilenceAsked))
         case ev.DeputyNamed(adult):
             return changed(past, deputy=adult)
         case ev.OwnUseStarted():
@@ -128,6 +130,7 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         out_of_use=past.out_of_use,
         out_by=past.out_by,
         deputy=past.deputy,
+        silent=past.silent,
         unsure=past.unsure or cut or event.after == "cut",
         trouble=past.trouble if not cut else "",
         recovered=past.recovered if not cut else 0,

@@ -31,6 +31,8 @@ def idle_view(scene: Scene) -> View:
         return _closed(scene, "idle.stopped", "resume")
     if lesson and is_tightened(kiosk, "no_more"):
         return _closed(scene, "idle.no_more", "menu")
+    if kiosk.care.silence:
+        return _closed(scene, "idle.silent", "menu")
     if lesson and not pre_use_holds(kiosk, scene.now):
         return _closed(scene, "idle.no_pre_use", "menu")
     return _closed(scene, "idle.no_lesson", "menu")
@@ -115,14 +117,17 @@ def _returner(scene: Scene) -> str:
 
 def own_use_view(scene: Scene) -> View:
     """An adult drills for themselves."""
-    name = scene.adult_name(scene.kiosk.machine.own_use)
+    name, holes = scene.adult_name(scene.kiosk.machine.own_use), scene.kiosk.machine.own_holes
     return View(
         screen="own_use",
         head=head(scene),
         title=scene.say("own_use.title", name=name),
         lines=scene.lines("own_use.say"),
         picture=Picture("guard"),
-        buttons=(Button(scene.say("button.own_use_end"), Act("own_use_end"), "main"),),
+        buttons=(
+            Button(scene.say("button.own_hole", holes=holes), Act("own_hole")),
+            Button(scene.say("button.own_use_end"), Act("own_use_end"), "main"),
+        ),
     )
 
 
@@ -158,9 +163,10 @@ def _acts(scene: Scene) -> tuple[str, ...]:
     if kiosk.machine.out_of_use:
         back = ("return",) if may_return(scene.shop, kiosk, kiosk.desk.signed, scene.now) else ()
         return (*back, "help_start", *office)
+    quiet = ("quiet_end",) if kiosk.care.silence else ("own_use", "quiet")
     level = ("level",) if scene.shop.content.people.watched else ()
     return (
-        *(*lesson, "pre_use", "own_use", *level),
+        *(*lesson, "pre_use", *quiet, *level),
         *("help_start", "out", *office),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.inputs import Act
 from kiosk.core.kiosk.lesson_acts import LONGER_MIN, TIGHTER
+from kiosk.core.kiosk.silence import QUIET_MIN
 from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import Button, View
 
@@ -16,6 +17,20 @@ def longer_view(scene: Scene) -> View:
         title=scene.say("form.longer"),
         choices=tuple(
             choice(scene.say("form.minutes", n=n), Act("longer_by", str(n))) for n in LONGER_MIN
+        ),
+        buttons=(to_page(scene, "menu"),),
+    )
+
+
+def quiet_view(scene: Scene) -> View:
+    """For how long nobody begins."""
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("form.quiet"),
+        lines=scene.lines("form.quiet.say"),
+        choices=tuple(
+            choice(scene.say("form.minutes", n=n), Act("quiet", str(n))) for n in QUIET_MIN
         ),
         buttons=(to_page(scene, "menu"),),
     )

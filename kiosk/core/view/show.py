@@ -40,7 +40,7 @@ from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.incident_views import follow_view, incident_view, incidents_view
 from kiosk.core.view.job_views import job_made_view, jobs_made_view, made_view, make_view
 from kiosk.core.view.language_views import language_view
-from kiosk.core.view.lesson_views import longer_view, tighter_view
+from kiosk.core.view.lesson_views import longer_view, quiet_view, tighter_view
 from kiosk.core.view.level_views import level_view
 from kiosk.core.view.line_views import line_job_view, line_ready_view, line_view
 from kiosk.core.view.people_views import (
@@ -94,6 +94,7 @@ _PAGES = {
     "package": package_view,
     "longer": longer_view,
     "tighter": tighter_view,
+    "quiet": quiet_view,
     "line": line_view,
     "line_job": line_job_view,
     "line_ready": line_ready_view,

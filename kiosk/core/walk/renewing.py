@@ -63,6 +63,7 @@ def _machine(kiosk: Kiosk, old: MachineState, now: Moment, in_session: bool) -> 
         set_up=KeptSetUp(kept.spec, 1, NOW) if kept else None,
         void_why="",
         out_by="",
+        own_holes=0,
         cut=None,
     )
 

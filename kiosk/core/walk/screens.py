@@ -9,7 +9,7 @@ from kiosk.core.walk.spots import Spot
 
 APART = (
     *("longer", "tighter", "people", "level", "package"),
-    *("care", "down", "incidents", "jobs_made"),
+    *("care", "down", "incidents", "jobs_made", "quiet"),
 )
 _AT_THE_DRILL = (Still, NotDrilled, SomethingWrong)
 
