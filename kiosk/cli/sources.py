@@ -9,7 +9,6 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from kiosk.core.events import Entry
 from kiosk.core.report import Log
 from kiosk.export import manifest
 from kiosk.export.download import EVENTS
@@ -45,10 +44,11 @@ def of_record(record: ReadOnlyRecord, span: str, progress: Progress) -> tuple[Lo
     asked = record.span(span)
     if asked.last < asked.first:
         raise NoSource(f"{record.path}: nothing is recorded in this span")
-    following = Following(record.plan_of)
-    lines = (line.bytes for line in record.lines(asked.first, asked.last))
-    entries = watched(following.entries(lines), asked.last - asked.first + 1, progress)
-    return (Log(entries, record.log, faults=following.faults),)
+    following = Following(record.plan_of, overlaps=False)
+    moved = Moved(progress, asked.last - asked.first + 1)
+    blocks = record.blocks(asked.first, asked.last)
+    lines = moved.through(line for block in blocks for line in block.splitlines())
+    return (Log(following.entries(lines), record.log, faults=following.faults),)
 
 
 def of_downloads(folders: Iterable[Path], span: str, progress: Progress) -> tuple[Log, ...]:
@@ -60,7 +60,7 @@ def of_downloads(folders: Iterable[Path], span: str, progress: Progress) -> tupl
     if not by_log:
         raise NoSource("no download in there: name a folder with a manifest.json")
     whole = sum(_size(taken) for each in by_log.values() for taken in each)
-    moved = _Moved(progress, whole)
+    moved = Moved(progress, whole)
     return tuple(_log(id, taken, span, moved) for id, taken in sorted(by_log.items(), key=_drill))
 
 
@@ -84,7 +84,7 @@ def _size(taken: Taken) -> int:
     return int(taken.said["last"]) - int(taken.said["first"]) + 1
 
 
-def _log(id: str, taken: list[Taken], span: str, moved: _Moved) -> Log:
+def _log(id: str, taken: list[Taken], span: str, moved: Moved) -> Log:
     """One record's downloads in the order they were made."""
     in_order = sorted(taken, key=lambda one: (one.said["made"]["wall_us"], one.said["last"]))
     following = Following()
@@ -106,7 +106,7 @@ def _before(taken: list[Taken], span: str) -> int:
 
 
 @dataclass
-class _Moved:
+class Moved:
     """Counts lines of several files for one progress bar."""
 
     progress: Progress
@@ -114,19 +114,12 @@ class _Moved:
     done: int = 0
 
     def through(self, lines: Iterable[bytes]) -> Iterator[bytes]:
+        """The lines, with progress told now and then."""
         for line in lines:
             self.done += 1
             if self.done % OFTEN == 0 or self.done == self.whole:
                 self.progress(self.done, self.whole)
             yield line
-
-
-def watched(entries: Iterable[Entry], whole: int, progress: Progress) -> Iterator[Entry]:
-    """The entries, with progress told now and then."""
-    for done, entry in enumerate(entries, 1):
-        if done % OFTEN == 0 or done == whole:
-            progress(done, whole)
-        yield entry
 
 
 def groups_of(record: ReadOnlyRecord | None) -> dict[str, str]:

@@ -34,71 +34,82 @@ class Following:
     already seen are a fork: they happened too, and are given as well.
     """
 
-    def __init__(self, plan_of: Callable[[str], Plan | None] = lambda _: None) -> None:
-        self._plan_of = plan_of
+    def __init__(
+        self, plan_of: Callable[[str], Plan | None] = lambda _: None, overlaps: bool = True
+    ) -> None:
+        """`overlaps`: whether lines may come again; then a part of each hash is kept."""
+        self._plan_of, self._overlaps = plan_of, overlaps
         self._events: dict[tuple[bytes, bytes, bytes], Event] = {}
         self._plans: dict[str, Plan | None] = {}
         self._boots: dict[bytes, str] = {}
         self._seen = array("Q")
-        self._first = 0
-        self._hash = ""
+        self._next = 0
+        self._hash = b""
         self._faults: list[ChainFault] = []
 
     def entries(self, lines: Iterable[bytes]) -> Iterator[Entry]:
         """The entries of lines that were not seen before."""
+        shape, known, boots = _SHAPE.fullmatch, self._events.get, self._boots
         for data in lines:
-            found = _SHAPE.fullmatch(data)
-            digest = sha256(data).hexdigest()
+            found = shape(data)
             if found is None:
-                yield from self._slowly(data, digest)
+                yield from self._slowly(data)
                 continue
             body, boot, kind, prev, quality, seq, us, version, wall_us = found.groups()
-            if not self._is_new(int(seq), prev.decode(), digest):
+            number = int(seq)
+            if not self._is_new(number, prev, data):
                 continue
-            event = self._events.get((kind, version, body)) or self._event(kind, version, body)
-            name = self._boots.get(boot) or self._boots.setdefault(boot, boot.decode())
+            event = known((kind, version, body)) or self._event(kind, version, body)
+            name = boots.get(boot) or boots.setdefault(boot, boot.decode())
             at = Moment(name, int(us), int(wall_us), int(quality))
-            plan = self._plan(event.plan) if isinstance(event, SessionStarted) else None
-            yield Entry(int(seq), at, event, plan)
+            plan = self._plan(event.plan) if type(event) is SessionStarted else None
+            yield Entry(number, at, event, plan)
 
     def faults(self) -> tuple[ChainFault, ...]:
         """What was found amiss."""
         return tuple(self._faults)
 
-    def _slowly(self, data: bytes, digest: str) -> Iterator[Entry]:
+    def _slowly(self, data: bytes) -> Iterator[Entry]:
         try:
             line, entry = decode(data)
         except NotALine:
             self._amiss("broken", self._next, self._next)
-            self._hash = ""
+            self._hash = b""
             return
-        if self._is_new(line.seq, line.prev, digest):
+        if self._is_new(line.seq, line.prev.encode(), data):
             event = entry.event
             plan = self._plan(event.plan) if isinstance(event, SessionStarted) else None
             yield replace(entry, plan=plan)
 
-    @property
-    def _next(self) -> int:
-        return self._first + len(self._seen)
-
-    def _is_new(self, seq: int, prev: str, digest: str) -> bool:
+    def _is_new(self, seq: int, prev: bytes, data: bytes) -> bool:
         """Whether the line was not seen before; keeps what is amiss with its place."""
-        prefix = int(digest[:PREFIX], 16)
-        if not self._seen:
-            self._first = seq
-        elif seq < self._next:
-            at = seq - self._first
-            if at < 0 or self._seen[at] == prefix:
-                return False
-            self._amiss("fork", seq, self._next - 1)
-            del self._seen[at:]
-        elif seq > self._next:
+        digest = sha256(data).hexdigest()
+        follows = seq == self._next and prev == self._hash
+        if not follows and self._next and not self._joins(seq, prev, int(digest[:PREFIX], 16)):
+            return False
+        if self._overlaps:
+            self._seen.append(int(digest[:PREFIX], 16))
+        self._next, self._hash = seq + 1, digest.encode()
+        return True
+
+    def _joins(self, seq: int, prev: bytes, prefix: int) -> bool:
+        """Whether a line that does not follow is to be taken: what is amiss, or seen before."""
+        if seq > self._next:
             self._amiss("gap", self._next, seq - 1)
             self._seen.extend([0] * (seq - self._next))
-        elif self._hash and prev != self._hash:
-            self._amiss("broken", seq - 1, seq - 1)
-        self._seen.append(prefix)
-        self._hash = digest
+        elif seq == self._next:
+            if self._hash:
+                self._amiss("broken", seq - 1, seq - 1)
+        else:
+            return self._forks(seq, prefix)
+        return True
+
+    def _forks(self, seq: int, prefix: int) -> bool:
+        at = seq - (self._next - len(self._seen))
+        if at < 0 or self._seen[at] == prefix:
+            return False
+        self._amiss("fork", seq, self._next - 1)
+        del self._seen[at:]
         return True
 
     def _amiss(self, what: str, first: int, last: int) -> None:

@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
-from kiosk.core.events import Entry, HoleDrilled
+from kiosk.core.events import Entry, Event, HoleDrilled
 from kiosk.core.model import Level, Policy
+from kiosk.core.report import levels, machine, turns
 from kiosk.core.report.clock import SECOND_US, UNSET, DayOf, Quarter, corrected, day_in
 from kiosk.core.report.levels import Levels
 from kiosk.core.report.machine import Machine
@@ -75,6 +76,7 @@ class Counted:
         self.room = Room(self.tally, self.known.bit_of)
         self.machine = Machine(self.tally)
         self.levels = Levels(self.tally, self.known.lapses)
+        self._takes = self._by_kind()
         for entry in self.log.entries:
             self.take(entry)
         if self.tally.last is not None:
@@ -83,12 +85,27 @@ class Counted:
     def take(self, entry: Entry) -> None:
         """Count one entry."""
         self.tally.meet(entry.seq, entry.at)
-        self.machine.take(entry)
-        self.levels.take(entry)
-        if isinstance(entry.event, HoleDrilled):
-            turn = self.room.turn
-            self.levels.used(turn.pupil, turn.bit, entry.at.day)
-        self.room.take(entry)
+        for take in self._takes.get(type(entry.event), ()):
+            take(entry)
+
+    def _by_kind(self) -> Mapping[type[Event], tuple[Callable[[Entry], None], ...]]:
+        """Who takes in which kind of event."""
+        found: defaultdict[type[Event], tuple[Callable[[Entry], None], ...]] = defaultdict(tuple)
+        parts = (
+            (machine.KINDS, self.machine.take),
+            (levels.KINDS, self.levels.take),
+            ((HoleDrilled,), self._used),
+            (turns.KINDS, self.room.take),
+        )
+        for kinds, take in parts:
+            for kind in kinds:
+                found[kind] += (take,)
+        return dict(found)
+
+    def _used(self, entry: Entry) -> None:
+        """A hole keeps the pupil's level from lapsing."""
+        turn = self.room.turn
+        self.levels.used(turn.pupil, turn.bit, entry.at.day)
 
     def _last_day(self) -> int:
         _, at = self.tally.last or (0, Moment("", 0, 0))
@@ -99,8 +116,8 @@ class Counted:
         better = corrected(at, self.offsets)
         if better is not None:
             return better
-        told = self.tally.told
-        return told[end].wall_us if told and at.quality == UNSET else at.wall_us
+        told = (self.tally.first_told, self.tally.last_told)[end]
+        return told.wall_us if told and at.quality == UNSET else at.wall_us
 
     @property
     def offsets(self) -> Mapping[str, int]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from kiosk.core.events import Entry, LevelGranted, LevelSet
+from kiosk.core.events import Entry, LevelGranted, LevelKept, LevelSet
 from kiosk.core.kiosk.pupils import PLAIN, Grant, granted
 from kiosk.core.report.tally import Tally
 
+KINDS = (LevelGranted, LevelKept, LevelSet)
 What = tuple[str, str, str]
 
 

@@ -51,9 +51,7 @@ class Machine:
 
     def take(self, entry: Entry) -> None:
         """Count what the entry says of the machine, the kiosk and its record."""
-        take = _TAKES.get(type(entry.event))
-        if take is not None:
-            take(self, entry.at, entry.event)
+        _TAKES[type(entry.event)](self, entry.at, entry.event)
         if isinstance(entry.event, KioskStarted | ClockStepped):
             _remark(self, entry)
 
@@ -66,6 +64,10 @@ class Machine:
     def counted(self) -> str:
         """The contact whose starts count: of two, the starter."""
         return next((name for name in RUN_INPUTS if name in self.readings), "")
+
+
+def _moved(machine: Machine, at: Moment, event: ClockStepped) -> None:
+    machine.tally.count("clock_moved")
 
 
 def _remark(machine: Machine, entry: Entry) -> None:
@@ -150,6 +152,7 @@ def _downloaded(machine: Machine, at: Moment, event: Downloaded) -> None:
 
 _TAKES: Mapping[type[Event], Callable[[Machine, Moment, Any], None]] = {
     KioskStarted: _kiosk_started,
+    ClockStepped: _moved,
     RecordRenewed: _renewed,
     Purged: _purged,
     ReadingChanged: _reading,
@@ -162,3 +165,5 @@ _TAKES: Mapping[type[Event], Callable[[Machine, Moment, Any], None]] = {
     Noted: _noted,
     Downloaded: _downloaded,
 }
+
+KINDS = tuple(_TAKES)

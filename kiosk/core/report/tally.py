@@ -46,8 +46,8 @@ class Tally:
 
     `counts` has words by what is counted, `pupils` who stood behind a word, `seconds` how long
     things took, as whole seconds with how often. Boots with a synchronised clock are in
-    `offsets`, those whose clock only ran on from before in `restored`. `told` are the first and
-    the last moment that a synchronised clock told.
+    `offsets`, those whose clock only ran on from before in `restored`. `first_told` and
+    `last_told` are moments that a synchronised clock told.
     """
 
     counts: defaultdict[str, Counter[tuple[str, ...]]] = field(
@@ -66,7 +66,10 @@ class Tally:
     entries: int = 0
     first: tuple[int, Moment] | None = None
     last: tuple[int, Moment] | None = None
-    told: tuple[Moment, Moment] | None = None
+    first_told: Moment | None = None
+    last_told: Moment | None = None
+    _boot: str = ""
+    _quality: int = -1
 
     def count(self, of: str, *words: str, times: int = 1) -> None:
         """So many more of `words` among the things called `of`."""
@@ -80,14 +83,21 @@ class Tally:
     def meet(self, seq: int, at: Moment) -> None:
         """An entry of that number was met at that moment."""
         self.entries += 1
-        self.first = self.first or (seq, at)
         self.last = (seq, at)
         if at.quality >= SYNCHRONISED:
-            self.told = (self.told[0] if self.told else at, at)
-            if at.boot not in self.offsets:
-                self.offsets[at.boot] = at.wall_us - at.us
-        elif at.quality > UNSET and at.boot not in self.restored:
-            self.restored[at.boot] = at.wall_us - at.us
+            self.last_told = at
+        if at.boot is not self._boot or at.quality != self._quality:
+            self._meet_clock(seq, at)
+
+    def _meet_clock(self, seq: int, at: Moment) -> None:
+        """Another boot, or a clock of another quality."""
+        self._boot, self._quality = at.boot, at.quality
+        self.first = self.first or (seq, at)
+        if at.quality >= SYNCHRONISED:
+            self.first_told = self.first_told or at
+            self.offsets.setdefault(at.boot, at.wall_us - at.us)
+        elif at.quality > UNSET:
+            self.restored.setdefault(at.boot, at.wall_us - at.us)
 
     def quarter(self, at: Moment) -> Use:
         """What was done in the quarter of an hour of that moment."""

@@ -75,12 +75,10 @@ class Room:
 
     def take(self, entry: Entry) -> None:
         """Count what the entry says of pupils and lessons."""
-        take = _TAKES.get(type(entry.event))
-        if take is not None:
-            if entry.at.boot != self.boot:
-                self._new_boot(entry.at.boot)
-            self.bit = entry.plan.set_up.bit if entry.plan else ""
-            take(self, entry.at, entry.event)
+        if entry.at.boot != self.boot:
+            self._new_boot(entry.at.boot)
+        self.bit = entry.plan.set_up.bit if entry.plan else ""
+        _TAKES[type(entry.event)](self, entry.at, entry.event)
 
     def _new_boot(self, boot: str) -> None:
         """Times of one boot are not compared with those of another."""
@@ -227,3 +225,5 @@ _TAKES: Mapping[type[Event], Callable[[Room, Moment, Any], None]] = {
     SessionEnded: _ended,
     KioskStarted: _restarted,
 }
+
+KINDS = tuple(_TAKES)

@@ -1,0 +1,107 @@
+"""A report over five million events: at most 60 s and 500 MB.
+
+The record is the invented term's first drill over and over, each time with other boots and later
+by a term. `EVENTS` in the environment asks for fewer. Exit code 1 if a target is missed.
+"""
+
+from __future__ import annotations
+
+import os
+import resource
+import sqlite3
+import subprocess
+import sys
+from collections.abc import Iterator
+from hashlib import sha256
+from itertools import cycle, islice
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from time import perf_counter
+
+from demo.recorded import unpacked
+from kiosk.core.events import Purged
+from kiosk.store import Record
+from kiosk.store.codec import BEFORE_FIRST, encode
+from tests.bench.record import INSERT, append
+
+EVENTS = int(os.environ.get("EVENTS", "5000000"))
+MOST_S, MOST_MB = 60.0, 500.0
+TERM_US = 98 * 86_400_000_000
+
+
+def rows(log: str, count: int) -> Iterator[tuple[object, ...]]:
+    """The rows of so many events."""
+    whole = unpacked()[0].entries
+    entries = tuple(each for each in whole if not isinstance(each.event, Purged))
+    shapes = [_shape(log, entry) for entry in entries]
+    prev, seq = BEFORE_FIRST, 0
+    for entry, (kind, shape) in islice(cycle(zip(entries, shapes, strict=True)), count):
+        turn, seq = seq // len(entries), seq + 1
+        wall_us = entry.at.wall_us + turn * TERM_US
+        boot = f"{entry.at.boot}-{turn}".encode()
+        data = shape % (boot, prev.encode(), seq, wall_us)
+        line_hash = sha256(data).hexdigest()
+        yield (log, seq, wall_us, entry.at.quality, kind, 1, prev, line_hash, data)
+        prev = line_hash
+
+
+def _shape(log: str, entry: object) -> tuple[str, bytes]:
+    """A line with places for its boot, the hash before, its number and its wall clock."""
+    line = encode(log, BEFORE_FIRST, entry)  # type: ignore[arg-type]
+    at, seq = entry.at, entry.seq  # type: ignore[attr-defined]
+    shape = line.bytes.replace(b"%", b"%%")
+    for told, place in (
+        (f'"boot":"{at.boot}"'.encode(), b'"boot":"%b"'),
+        (f'"prev":"{BEFORE_FIRST}"'.encode(), b'"prev":"%b"'),
+        (f'"seq":{seq},"us"'.encode(), b'"seq":%d,"us"'),
+        (f'"wall_us":{at.wall_us}}}'.encode(), b'"wall_us":%d}'),
+    ):
+        shape = shape.replace(told, place)
+    return line.kind, shape
+
+
+def make(path: Path, count: int) -> None:
+    """A record of so many events, the last written by the record itself."""
+    record = Record.open(path)
+    log = record.log
+    record.close()
+    with sqlite3.connect(path, isolation_level=None) as connection:
+        for setting in ("synchronous = OFF", "cache_size = -400000"):
+            connection.execute(f"PRAGMA {setting}")
+        connection.execute("BEGIN")
+        connection.executemany(f"{INSERT}({', '.join('?' * 9)})", rows(log, count))
+        connection.execute("COMMIT")
+    connection.close()
+    path.with_name(path.name + ".head").unlink()
+    record = Record.open(path)
+    assert record.log == log, "the record was set aside: a line of it is not right"
+    append(record)
+    record.close()
+
+
+def row(what: str, found: float, unit: str, most: float) -> bool:
+    """Print one line; whether it is met."""
+    said = "met" if found <= most else "MISSED"
+    print(f"{what:<40}{found:>10.1f} {unit:<3} {said} (at most {most:.0f} {unit})")
+    return found <= most
+
+
+def main() -> int:
+    """Run the bench. Returns its exit code."""
+    with TemporaryDirectory(prefix="bench-report-") as folder:
+        path = Path(folder) / "record.sqlite"
+        make(path, EVENTS)
+        size = sum(each.stat().st_size for each in Path(folder).iterdir())
+        print(f"{EVENTS} events, {size / 1e9:.2f} GB")
+        words = ["-m", "kiosk.main", "report", "--all", "--record", str(path), "--to", folder]
+        began = perf_counter()
+        subprocess.run([sys.executable, *words], check=True, stdout=subprocess.DEVNULL)
+        taken = perf_counter() - began
+        most_kb = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss
+        met = [row("page and workbook", taken, "s", MOST_S)]
+        met.append(row("memory", most_kb / 1e3, "MB", MOST_MB))
+        return 0 if all(met) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
