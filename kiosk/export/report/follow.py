@@ -79,8 +79,13 @@ def _failed(report: Report, told: Told) -> Table:
 def _out(report: Report, told: Told) -> Table:
     rows = tuple((told.out(why), count) for why, count in report.counts("out_of_use"))
     returned = ("returned to use", report.total("returned"))
-    rows = (*rows, returned) if rows or returned[1] else ()
-    return Table("out", "Taken out of use", ("what", "times"), rows, alert=True)
+    still = tuple(
+        (f"{told.drill(drill, report.drills)}, out of use at the end", told.out(drill.out))
+        for drill in report.drills
+        if drill.out
+    )
+    rows = (*rows, returned, *still) if rows or returned[1] or still else ()
+    return Table("out", "Taken out of use", ("what", "times, or why"), rows, alert=True)
 
 
 def _due(report: Report, told: Told, until: str) -> Table:
