@@ -227,4 +227,4 @@ def test_what_has_nothing_to_tell_is_left_out_and_what_asks_for_action_is_marked
 
     assert "runs" not in quiet
     assert loud["runs"].alert
-    assert loud["notes"].rows == (("swarf", 1, 0, 0, "2026-05-04", "not known"),)
+    assert loud["notes"].rows == (("swarf", 1, 0, 0, "2026-05-04", 0, "seen to"),)

@@ -24,6 +24,7 @@ from kiosk.core.inputs import (
     PickNotRight,
     PickPupil,
     PinChecked,
+    ReadingIs,
     SeenRight,
     SomethingWrong,
     SpellOk,
@@ -32,11 +33,12 @@ from kiosk.core.inputs import (
     Touch,
     TypePin,
 )
-from kiosk.core.model import Adult
+from kiosk.core.model import Adult, Reading
 from tests.core.story import TEACHER, Story
 
 SLOW_STEPS = ("hold", "mark", "belt", "trial_stroke")
 PATIENCE = 300
+LOSSES = ("silent", "unplugged", "stale")
 ISOLATOR_OFF = "isolator off"
 
 
@@ -78,7 +80,8 @@ class Drill(Story):
         for name, reading in readings.items():
             known = self.kiosk.machine.reading(name).value
             if self.shop.machine.wiring.has(name) and known != reading:
-                self.reads(name, reading)
+                why = self.dice.choice(LOSSES) if reading == "unknown" else "settled"
+                self.give(ReadingIs(name, Reading(reading), why))
 
     # --- adults ----------------------------------------------------------------------------------
 

@@ -187,6 +187,7 @@ def _drill(one: Counted, day_of: DayOf) -> Drill:
         unlooked=len(used - looked),
         out=machine.out,
         begins=machine.gone + 1,
+        checks=tuple(machine.checks[name] for name in sorted(machine.checks)),
         faults=(*one.log.faults(), *_reset(tally)),
         clock=tuple(tally.clock),
         offsets=tuple(tally.offsets.items()),
@@ -235,13 +236,19 @@ def _notes(counted: tuple[Counted, ...], day_of: DayOf) -> tuple[NoteRow, ...]:
         for what, hazard, quarter in one.machine.notes:
             found[hazard][what] += 1
             last[hazard] = max(last[hazard], one.day(quarter, day_of))
-    return tuple(_note(hazard, found[hazard], last[hazard]) for hazard in sorted(found))
+    followed = [one.machine.incidents for one in counted]
+    still = Counter(incident.hazard for each in followed for incident in each.open)
+    due = {hazard for each in followed for hazard in each.marked}
+    return tuple(
+        _note(hazard, found[hazard], last[hazard], still[hazard], hazard in due)
+        for hazard in sorted({*found, *still, *due})
+    )
 
 
-def _note(hazard: str, found: Counter[str], last_day: str) -> NoteRow:
+def _note(hazard: str, found: Counter[str], last_day: str, still: int, due: bool) -> NoteRow:
     near, incidents = found["near_miss"], found["incident"]
     others = sum(found.values()) - near - incidents
-    return NoteRow(hazard, near, incidents, others, last_day)
+    return NoteRow(hazard, near, incidents, others, last_day, still, due)
 
 
 def _grants(tally: Tally) -> tuple[tuple[str, tuple[int, int, int, int] | None], ...]:

@@ -7,10 +7,17 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from kiosk.core.events import (
+    BitsChanged,
+    CheckDone,
     ClockStepped,
     Downloaded,
+    DownSaid,
     Entry,
     Event,
+    FollowedUp,
+    HazardMarked,
+    IncidentClosed,
+    IncidentKept,
     KioskStarted,
     Noted,
     PreUseFailed,
@@ -19,15 +26,19 @@ from kiosk.core.events import (
     ReadingChanged,
     RecordRenewed,
     ReturnedToUse,
+    ReviewSaid,
     RunDownSeen,
     RunWithoutOkSeen,
     TakenOutOfUse,
 )
+from kiosk.core.kiosk.care import CheckState
+from kiosk.core.kiosk.incidents import Incidents, advance_incidents
 from kiosk.core.report.clock import ClockRemark, Quarter, quarter_of
 from kiosk.core.report.tally import Tally
 from kiosk.core.units import Moment
 
 RUN_INPUTS = ("starter", "spindle")
+FOLLOWING = (Noted, FollowedUp, ReviewSaid, IncidentClosed, IncidentKept, HazardMarked)
 LOST = ("unknown", "fault")
 RUN_DOWN_MS = 100  # run-down times are counted in tenths of a second
 
@@ -48,10 +59,14 @@ class Machine:
     looked: set[Quarter] = field(default_factory=set)
     notes: list[tuple[str, str, Quarter]] = field(default_factory=list)
     gone: int = 0
+    incidents: Incidents = Incidents()
+    checks: dict[str, CheckState] = field(default_factory=dict)
 
     def take(self, entry: Entry) -> None:
         """Count what the entry says of the machine, the kiosk and its record."""
         _TAKES[type(entry.event)](self, entry.at, entry.event)
+        if isinstance(entry.event, FOLLOWING):
+            self.incidents = advance_incidents(self.incidents, entry)
         if isinstance(entry.event, KioskStarted | ClockStepped):
             _remark(self, entry)
 
@@ -146,6 +161,28 @@ def _noted(machine: Machine, at: Moment, event: Noted) -> None:
     machine.notes.append((event.what, event.hazard, quarter_of(at)))
 
 
+def _followed(machine: Machine, at: Moment, event: Event) -> None:
+    """What became of an incident is taken in by its own fold."""
+
+
+def _closed(machine: Machine, at: Moment, event: IncidentClosed) -> None:
+    machine.tally.count("incidents_closed")
+
+
+def _checked(machine: Machine, at: Moment, event: CheckDone) -> None:
+    machine.checks[event.check] = CheckState(event.check, event.found, event.day)
+
+
+def _bits(machine: Machine, at: Moment, event: BitsChanged) -> None:
+    machine.tally.count("bits_changed", event.bit, event.what)
+
+
+def _down(machine: Machine, at: Moment, event: DownSaid) -> None:
+    machine.tally.count("down", "days")
+    machine.tally.count("down", "minutes", times=event.minutes)
+    machine.tally.count("down", "holes", times=event.holes)
+
+
 def _downloaded(machine: Machine, at: Moment, event: Downloaded) -> None:
     machine.tally.count("downloads")
 
@@ -164,6 +201,11 @@ _TAKES: Mapping[type[Event], Callable[[Machine, Moment, Any], None]] = {
     ReturnedToUse: _returned,
     Noted: _noted,
     Downloaded: _downloaded,
+    **dict.fromkeys((FollowedUp, ReviewSaid, IncidentKept, HazardMarked), _followed),
+    IncidentClosed: _closed,
+    CheckDone: _checked,
+    BitsChanged: _bits,
+    DownSaid: _down,
 }
 
 KINDS = tuple(_TAKES)

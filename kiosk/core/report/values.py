@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from kiosk.core.kiosk.care import CheckState
 from kiosk.core.report.clock import ClockRemark, Offsets
 from kiosk.core.report.small import UseRow
 from kiosk.core.report.tally import Counts, Ranks
@@ -43,13 +44,18 @@ class StepRow:
 
 @dataclass(frozen=True)
 class NoteRow:
-    """Near misses, incidents and other notes on a hazard, and the day of the last of them."""
+    """Near misses, incidents and other notes on a hazard, and the day of the last of them.
+
+    `open` counts those not followed up to their end; `due`: the hazard is marked for review.
+    """
 
     hazard: str
     near_misses: int
     incidents: int
     others: int
     last_day: str
+    open: int = 0
+    due: bool = False
 
 
 @dataclass(frozen=True)
@@ -69,7 +75,7 @@ class Drill:
 
     `run_downs` are in tenths of a second. `begins` is the first line still kept. `unlooked` are
     days of use on which no check of the day was passed, `days` the days of use. `out` is why it
-    is out of use at the end, or empty.
+    is out of use at the end, or empty. `checks` are installation checks as last made.
     """
 
     machine: str
@@ -89,6 +95,7 @@ class Drill:
     unlooked: int
     out: str
     begins: int
+    checks: tuple[CheckState, ...]
     faults: tuple[ChainFault, ...]
     clock: tuple[ClockRemark, ...]
     offsets: Offsets

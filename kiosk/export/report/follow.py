@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
+from collections.abc import Iterator
+from datetime import date, timedelta
 
+from kiosk.core.model import InstallationCheck
 from kiosk.core.report import NoteRow, Report
 from kiosk.export.report.names import Told
 from kiosk.export.report.table import Chapter, Row, Table, chapter
 
-OPEN, DONE, UNKNOWN = "to be reviewed", "signed again since", "not known"
+EPOCH = date(1970, 1, 1)
+BITS = {"new": "new", "blunt": "put aside blunt", "sharpened": "sharpened", "lost": "lost"}
+DOWN = {"days": "days", "minutes": "minutes", "holes": "holes, as the wall sheet says"}
 
 
 def follow_chapter(report: Report, told: Told, until: str) -> Chapter:
@@ -23,18 +27,17 @@ def follow_chapter(report: Report, told: Told, until: str) -> Chapter:
             _failed(report, told),
             _out(report, told),
             _due(report, told, until),
+            _bits(report, told),
+            _down(report),
         ),
     )
 
 
-def state_of(row: NoteRow, told: Told) -> str:
-    """Whether the assessment was signed after the last near miss or incident on a hazard."""
-    if not (row.near_misses or row.incidents):
-        return ""
-    signed = told.assessment.signed if told.assessment else ""
-    if told.assessment is None or not row.last_day:
-        return UNKNOWN
-    return DONE if signed > row.last_day else OPEN
+def state_of(row: NoteRow) -> str:
+    """Whether the hazard is marked for review, or was reviewed after its last note."""
+    if row.due:
+        return "due"
+    return "seen to" if row.near_misses or row.incidents else ""
 
 
 def _notes(report: Report, told: Told) -> Table:
@@ -45,12 +48,13 @@ def _notes(report: Report, told: Told) -> Table:
             row.incidents,
             row.others,
             row.last_day or None,
-            state_of(row, told),
+            row.open,
+            state_of(row),
         )
         for row in report.notes_by_hazard
     )
-    heads = ("hazard", "near misses", "incidents", "other notes", "last on", "assessment")
-    note = "The assessment counts as reviewed once it is signed on a later day than the last note."
+    heads = ("hazard", "near misses", "incidents", "other notes", "last on", "still open", "review")
+    note = "Open until cause, action and review are entered at the drill and it is closed there."
     return Table("notes", "Near misses and incidents", heads, rows, note=note, alert=True)
 
 
@@ -90,13 +94,26 @@ def _out(report: Report, told: Told) -> Table:
 
 def _due(report: Report, told: Told, until: str) -> Table:
     """Checks of the day by drill, the assessment's review, and the installation checks."""
-    rows = (*_looked(report, told), *_review(told, until))
+    rows = (*_looked(report, told), *_review(report, told, until))
     heads = ("check", "days of use", "days without it", "due", "days left")
     note = (
-        "The record does not hold when an installation check was last done: see its sheet. "
+        "Where only how often is given, the record does not hold when it was last done. "
         "Days left are counted from the last day of this report; under 0 it is overdue."
     )
     return Table("due", "Checks due", heads, rows, note=note)
+
+
+def _bits(report: Report, told: Told) -> Table:
+    rows = tuple(
+        (told.bit(words[0]), BITS.get(words[1], words[1]), count)
+        for words, count in report.ranks.get("bits_changed", ())
+    )
+    return Table("racks", "Bits", ("bit", "what", "times"), rows)
+
+
+def _down(report: Report) -> Table:
+    rows = tuple((DOWN.get(word, word), count) for word, count in report.counts("down"))
+    return Table("down", "While the kiosk was down, as said afterwards", ("what", "count"), rows)
 
 
 def _looked(report: Report, told: Told) -> tuple[Row, ...]:
@@ -110,15 +127,25 @@ def _looked(report: Report, told: Told) -> tuple[Row, ...]:
     )
 
 
-def _review(told: Told, until: str) -> tuple[Row, ...]:
+def _review(report: Report, told: Told, until: str) -> tuple[Row, ...]:
     written = told.assessment
     if written is None:
         return ()
     review = ("review of the risk assessment", None, None, written.review)
-    every = (
-        (check.look, None, None, f"every {check.every}", None) for check in written.installation
-    )
-    return ((*review, days_between(until, written.review)), *every)
+    rows = (row for check in written.installation for row in _installed(check, report, told, until))
+    return ((*review, days_between(until, written.review)), *rows)
+
+
+def _installed(check: InstallationCheck, report: Report, told: Told, until: str) -> Iterator[Row]:
+    """An installation check of each drill that the record knows it of, or how often it is due."""
+    made = [(d, c) for d in report.drills for c in d.checks if c.check == check.id]
+    for drill, done in made:
+        due = (EPOCH + timedelta(days=check.due(done.day))).isoformat()
+        wrong = "" if done.found == "right" else ", found wrong"
+        name = f"{check.look}, {told.drill(drill, report.drills)}{wrong}"
+        yield name, None, None, due, days_between(until, due)
+    if not made:
+        yield check.look, None, None, f"every {check.every}", None
 
 
 def days_between(first: str, last: str) -> int | None:

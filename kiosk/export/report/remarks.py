@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from kiosk.core.report import Drill, Report, StepRow
-from kiosk.export.report.follow import OPEN, state_of
 from kiosk.export.report.machine import fault_words
 from kiosk.export.report.names import Told
 
@@ -58,7 +57,8 @@ def _of_notes(report: Report, told: Told) -> Iterator[Remark]:
     for row in report.notes_by_hazard:
         if row.near_misses or row.incidents:
             counts = f"near misses: {row.near_misses}, incidents: {row.incidents}"
-            due = " The hazard is due for review." if state_of(row, told) == OPEN else ""
+            counts += f", still open: {row.open}" if row.open else ""
+            due = " The hazard is due for review." if row.due else ""
             yield Remark(f"{told.hazard(row.hazard)}: {counts}.{due}", "notes")
 
 
