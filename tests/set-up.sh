@@ -56,6 +56,7 @@ missing_packages() {
     done
     has_drivers || printf ' libgl1-mesa-dri'
     [ -z "${WITH_SERVER:-}" ] || has_server || printf ' postgresql'
+    [ -z "${WITH_BROWSER:-}" ] || command -v chromium >/dev/null 2>&1 || printf ' chromium'
 }
 
 install_packages() {
