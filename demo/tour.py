@@ -19,6 +19,7 @@ import click
 from PIL import ImageGrab
 
 from demo.bench import Bench
+from demo.contact_sheet import contact_sheet
 from demo.displays import Displays
 from demo.hand import Hand, Lost, Sight
 from demo.kiosk import TREE, KioskProcess, command, issue_pins
@@ -118,6 +119,9 @@ def play(folder: Path, panel: str, language: str) -> list[str]:
             code = kiosk.end()
             write_transcript(folder / "transcript.txt", hand)
         faults += closed_doors(display, album, folder, panel)
+    if album.taken:
+        taken = [album.folder / name for name in album.taken]
+        contact_sheet(taken, folder / "contact-sheet.png")
     faults += [f"the kiosk ended with exit code {code}"] if code else []
     faults += list(dict.fromkeys(album.problems))
     faults += [] if len(album.taken) >= 25 else [f"only {len(album.taken)} pictures"]

@@ -1,6 +1,7 @@
 """Writes every view of the gallery as a PNG: `python -m tests.screens.pictures FOLDER [LANGUAGE]`.
 
-With a language they are the real screens of `gallery.told` in it.
+With a language they are the real screens of `gallery.told` in it. A contact sheet for each panel
+and text size has one of each title on one page.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ import sys
 import zlib
 from pathlib import Path
 
+from demo.contact_sheet import contact_sheet
 from tests.screens import window as display
 
 
@@ -33,7 +35,7 @@ def _panel(window: object, folder: Path, panel: object, scale: float, language: 
     from tests.screens.gallery.told import told
     from tests.screens.hand import Hand
 
-    hand = Hand(window, panel=panel, scale=scale)
+    hand, written = Hand(window, panel=panel, scale=scale), {}
     for name, view in (told(language) if language else views()).items():
         hand.show(view)
         hand.frame()
@@ -41,7 +43,9 @@ def _panel(window: object, folder: Path, panel: object, scale: float, language: 
             print(name, panel.name, scale, problem)
         path = folder / f"{name}-{panel.width_px}-{scale}.png"
         path.write_bytes(_png(panel.width_px, panel.height_px))
+        written.setdefault((view.screen, view.title), path)
     hand.leave()
+    contact_sheet(list(written.values()), folder / f"contact-sheet-{panel.width_px}-{scale}.png")
 
 
 def _png(width: int, height: int) -> bytes:
