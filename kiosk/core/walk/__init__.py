@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from kiosk.core.inputs import Input
 from kiosk.core.model import Content
 from kiosk.core.rules import RULES, Rule
 from kiosk.core.walk.beginning import OPEN_LESSON
@@ -41,13 +42,15 @@ def prove(
     office: bool = True,
     rules: tuple[Rule, ...] = RULES,
     told: Callable[[int], None] = lambda n: None,
+    first: tuple[Input, ...] | None = None,
 ) -> Proof:
     """Walk the shapes, which must have the same features.
 
     `office`: begin with the kiosk's first start and go through all that adults do at the desk;
-    without it the walk begins in an open lesson.
+    without it the walk begins in an open lesson. `first`: what is given before it begins instead.
     """
-    first = () if office else OPEN_LESSON
+    if first is None:
+        first = () if office else OPEN_LESSON
     walked = walk(grounds_of(content, shapes, rules), told, first, office)
     fault = walked.fault or _stuck(walked)
     if fault is None:
@@ -85,6 +88,7 @@ def by_features(shapes: Iterable[Shape]) -> tuple[tuple[Shape, ...], ...]:
 
 
 __all__ = [
+    "OPEN_LESSON",
     "Features",
     "Proof",
     "Shape",

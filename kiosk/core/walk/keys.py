@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, TypeAlias
 
 from kiosk.core.kiosk.root import Kiosk
+from kiosk.core.model import Fact
 from kiosk.core.plan.shape import SetUp
 from kiosk.core.rules import Past, Turn
 from kiosk.core.session import Session
@@ -17,9 +18,16 @@ Key: TypeAlias = tuple[Any, ...]
 def key_of(ground: Ground, spot: Spot, region: str) -> Key:
     """The finite part of a state: its region, its place, and all the rest.
 
-    Only steps and drilling depend on the ground, and only they have a place of their own.
+    Only steps and drilling depend on the ground, and only they have a place of their own. What
+    the judge is sure of stands apart, and each rest is known by a number.
     """
-    return region, place_of(ground, spot, region), rest_of(ground, spot, region)
+    turn = spot.past.turn
+    facts = turn.facts if turn else None
+    rest = rest_of(ground, spot, region)
+    return region, place_of(ground, spot, region), facts, _RESTS.setdefault(rest, len(_RESTS))
+
+
+_RESTS: dict[Key, int] = {}
 
 
 def place_of(ground: Ground, spot: Spot, region: str) -> Key:
@@ -154,7 +162,7 @@ def _turn_key(turn: Turn, session: Session | None, region: str) -> Key:
     all_done, apart = turn.done >= turn.plan.holes, turn.done - (session.done if session else 0)
     return (
         turn.way,
-        turn.facts,
+        Fact.ISOLATOR_OFF in turn.facts,
         all_done if region == "halt" else apart,
         turn.ok,
         turn.drilling,

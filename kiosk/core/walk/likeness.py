@@ -14,8 +14,9 @@ from typing import TypeAlias
 
 from kiosk.core import inputs as given
 from kiosk.core.inputs import Input
-from kiosk.core.plan.shape import Plan
-from kiosk.core.rules.past import changed
+from kiosk.core.model import Fact
+from kiosk.core.plan.shape import Plan, PlanStep
+from kiosk.core.rules.past import READY, UNMADE, changed, made_by
 from kiosk.core.walk.grounds import Ground
 from kiosk.core.walk.keys import Key
 from kiosk.core.walk.renewing import coming
@@ -44,16 +45,23 @@ class Way:
 
 @dataclass(frozen=True)
 class Found:
-    """What was found at one place: where, and the ways from it."""
+    """What was found at one place: where, what was sure, what of that is asked, and the ways."""
 
     ground: Ground
     place: Place
+    facts: frozenset[Fact]
+    asked: frozenset[Fact]
     ways: tuple[Way, ...]
+
+    @property
+    def apart(self) -> frozenset[Fact]:
+        """What was sure there and goes by nothing that is tried."""
+        return self.facts - self.asked
 
 
 def likeness(ground: Ground, spot: Spot, key: Key) -> Key | None:
     """What states at places that are read alike share; None where nothing is taken over."""
-    region, place, rest = key
+    region, place, facts, rest = key
     if region not in ("step", "drilling") or was_drilling(spot):
         return None
     session = spot.kiosk.session
@@ -62,7 +70,28 @@ def likeness(ground: Ground, spot: Spot, key: Key) -> Key | None:
     plan = session.plan
     new = at == 0 and done == 0  # then a language may be chosen
     last = session.step.part == "drill" and done + 1 == plan.holes
-    return region, read_alike(plan, path, at), new, last, rest
+    asked = facts & asked_at(plan, path, at)
+    return region, read_alike(plan, path, at), new, last, asked, rest
+
+
+_ASKED: dict[tuple[str, str, int], frozenset[Fact]] = {}
+
+
+def asked_at(plan: Plan, path: str, at: int) -> frozenset[Fact]:
+    """The facts that a way from here goes by or changes: by the check, all.
+
+    Those of getting ready outlast a halt; the others are those of this step and its neighbours.
+    """
+    key = (plan.digest, path, at)
+    if key not in _ASKED:
+        steps = plan.path(path)[max(at - 1, 0) : at + 2]
+        near = any(step.part in ("check", "drill") for step in steps)
+        _ASKED[key] = frozenset(Fact) if near else READY.union(*(_changed(s, plan) for s in steps))
+    return _ASKED[key]
+
+
+def _changed(step: PlanStep, plan: Plan) -> frozenset[Fact]:
+    return made_by(step, plan).union({Fact.ISOLATOR_OFF}, *(UNMADE[p] for p in step.touches))
 
 
 def read_alike(plan: Plan, path: str, at: int) -> int:
@@ -80,11 +109,13 @@ def reads(plan: Plan, path: str, at: int) -> Key:
 
 
 def _read_at(plan: Plan, path: str, at: int) -> Key | None:
+    """What is read of one step, and what of its own the steps after it make sure of again."""
     steps = plan.path(path)
     if not 0 <= at < len(steps):
         return None
-    sure = frozenset() if path == "clear" else coming(plan, path, at)
-    return (*signed(steps[at], plan), sure)
+    later = coming(plan, path, at + 1) if path != "clear" else frozenset()
+    made = made_by(steps[at], plan)
+    return (*signed(steps[at], plan), made, made & later)
 
 
 def _next_start(plan: Plan, path: str, at: int) -> Key:
@@ -95,7 +126,8 @@ def _next_start(plan: Plan, path: str, at: int) -> Key:
     if after == "check":
         return (plan.checks_every,)
     if here == "drill":
-        return _read_at(plan, "further", 0), _read_at(plan, "clear", 0)
+        sure = coming(plan, "further", 0)
+        return sure, _read_at(plan, "further", 0), _read_at(plan, "clear", 0)
     return ()
 
 
@@ -109,21 +141,31 @@ def way_of(here: Key, tried: Try, key: Key, spot: Spot) -> Way:
     return Way(tried, key, spot, by) if near else Way(tried)
 
 
-def key_at(way: Way, place: Place) -> Key:
-    """The key of the state that a way leads to from another place read alike."""
+def found_at(ground: Ground, spot: Spot, key: Key, ways: tuple[Way, ...]) -> Found:
+    """What is kept of a state where all was tried."""
+    _, place, facts, _ = key
+    assert spot.kiosk.session is not None
+    asked = asked_at(spot.kiosk.session.plan, place[1], place[2])
+    return Found(ground, place, facts, asked, ways)
+
+
+def key_at(found: Found, way: Way, here: Key) -> Key:
+    """The key of the state that a way leads to from another state read alike."""
     assert way.to is not None
-    region, _, rest = way.to
+    region, _, facts, rest = way.to
     if region not in ("step", "drilling"):
         return way.to
-    ground, path, at, done = place
-    return region, (ground, path, at + way.by, done), rest
+    _, (ground, path, at, done), mine, _ = here
+    if mine != found.facts:
+        facts = (facts - found.apart) | (mine - found.asked)
+    return region, (ground, path, at + way.by, done), facts, rest
 
 
-def spot_at(found: Found, way: Way, ground: Ground, place: Place) -> Spot:
-    """The state that a way leads to from another place read alike."""
+def spot_at(found: Found, way: Way, ground: Ground, key: Key) -> Spot:
+    """The state that a way leads to from another state read alike, by its key."""
     assert way.spot is not None
-    _, path, at, done = place
-    return moved_to(way.spot, found.ground, ground, (path, at + way.by, done))
+    _, (_, *place), facts, _ = key
+    return moved_to(way.spot, found.ground, ground, tuple(place), facts)
 
 
 def tried_at(found: Found, tried: Try, ground: Ground, place: Place) -> Try:

@@ -12,10 +12,10 @@ from typing import Any
 
 from kiosk.core.kiosk.asks import wants_isolator_off
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.model import Level, Reading
+from kiosk.core.model import Fact, Level, Reading
 from kiosk.core.plan.shape import Plan
 from kiosk.core.rules import Past
-from kiosk.core.rules.past import changed
+from kiosk.core.rules.past import changed, in_turn
 from kiosk.core.session import Session, first_set_up
 from kiosk.core.units import Moment
 from kiosk.core.walk.grounds import Ground
@@ -113,10 +113,12 @@ def transplanted(spot: Spot, old: Ground, new: Ground, done: int = 0) -> Spot:
     return _placed(moved, (*stand(moved.kiosk.session, place), count))
 
 
-def moved_to(spot: Spot, old: Ground, new: Ground, place: tuple[str, int, int]) -> Spot:
-    """A spot on another ground, at a path and step there and after so many holes."""
-    moved = _on(spot, old, new)
-    return _placed(moved, place) if moved.kiosk.session else moved
+def moved_to(
+    spot: Spot, old: Ground, new: Ground, place: tuple[str, int, int], facts: frozenset[Fact]
+) -> Spot:
+    """A spot on another ground, at a path and step there, after so many holes, and this sure."""
+    moved = _placed(_on(spot, old, new), place)
+    return Spot(moved.kiosk, in_turn(moved.past, facts=facts))
 
 
 def _on(spot: Spot, old: Ground, new: Ground) -> Spot:

@@ -12,14 +12,25 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from kiosk.core.inputs import Input
+from kiosk.core.kiosk import EMPTY
 from kiosk.core.model import Reading
+from kiosk.core.rules import Past
 from kiosk.core.rules.past import RUN_INPUTS
 from kiosk.core.view import View, show
 from kiosk.core.walk.beginning import begun
 from kiosk.core.walk.giving import Done, attempt, settle
 from kiosk.core.walk.grounds import Ground
 from kiosk.core.walk.keys import Key, key_of
-from kiosk.core.walk.likeness import Found, Way, key_at, likeness, spot_at, tried_at, way_of
+from kiosk.core.walk.likeness import (
+    Found,
+    Way,
+    found_at,
+    key_at,
+    likeness,
+    spot_at,
+    tried_at,
+    way_of,
+)
 from kiosk.core.walk.renewing import with_readings
 from kiosk.core.walk.screens import screen_faults, touches_of
 from kiosk.core.walk.spots import (
@@ -33,6 +44,7 @@ from kiosk.core.walk.tries import Try, tries
 from kiosk.core.words import Words
 
 SILENT = Words("en", {})
+NEVER = Spot(EMPTY, Past())
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,13 +109,18 @@ def walk(
     the `office` no adult goes to the menu.
     """
     walked = Walk(grounds, office, first)
+    for number in dealt_with(walked):
+        told(number)
+    return walked
+
+
+def dealt_with(walked: Walk) -> Iterator[int]:
+    """Deal with one state after another, up to the first fault; gives each one's number."""
     queue = deque([_begin(walked)])
     while queue and walked.fault is None:
         number = queue.popleft()
-        for new in _around(walked, walked.nodes[number]):
-            queue.append(new)
-        told(number)
-    return walked
+        queue.extend(_around(walked, walked.nodes[number]))
+        yield number
 
 
 def _begin(walked: Walk) -> int:
@@ -123,7 +140,7 @@ def _around(walked: Walk, node: Node) -> Iterator[int]:
     ways: list[Way] = []
     yield from _tried_out(walked, node, ways)
     if alike and not walked.fault:
-        walked.found[alike] = Found(node.ground, node.key[1], tuple(ways))
+        walked.found[alike] = found_at(node.ground, node.spot, node.key, tuple(ways))
 
 
 def _taken_over(walked: Walk, node: Node, found: Found) -> Iterator[int]:
@@ -134,10 +151,10 @@ def _taken_over(walked: Walk, node: Node, found: Found) -> Iterator[int]:
             yield from _try(walked, node, tried, [])
         else:
             walked.transitions += 1
-            key = key_at(way, node.key[1])
+            key = key_at(found, way, node.key)
             known = walked.known.get(key)
             if known is None:
-                spot = spot_at(found, way, node.ground, node.key[1])
+                spot = spot_at(found, way, node.ground, key)
                 yield _new(walked, node.ground, spot, key, node.number, way.tried)
             elif way.tried.sensible:
                 walked.edges.append((node.number, known))
@@ -198,7 +215,7 @@ def _reached(
     walked: Walk, ground: Ground, done: Done, parent: int, tried: Try | None
 ) -> int | None:
     """The number of the state if it is new."""
-    before = walked.nodes[parent].spot if parent >= 0 else done.spot
+    before = walked.nodes[parent].spot if parent >= 0 else NEVER
     region = settle(ground, done, before)
     if done.broken and tried:
         first = done.broken[0]
@@ -223,8 +240,8 @@ def _new(walked: Walk, ground: Ground, spot: Spot, key: Key, parent: int, tried:
 
 def _cross(walked: Walk, node: Node, tried: Try, done: Done) -> Iterator[int]:
     """A way from the room or a halt into a session leads there on every ground."""
-    region, place, rest = done.key
-    shared = (region, place[1:], rest)
+    region, place, *others = done.key
+    shared = (region, place[1:], *others)
     if shared in walked.crossed:
         return
     walked.crossed.add(shared)

@@ -1,0 +1,144 @@
+"""States with one key behave alike, whatever their tale: other places, other times, other ways."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cache
+from itertools import islice
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kiosk.core.inputs import DeadlinePassed
+from kiosk.core.kiosk import next_deadline
+from kiosk.core.model import Level
+from kiosk.core.view import show
+from kiosk.core.walk.beginning import begun
+from kiosk.core.walk.giving import Done, attempt, give, settle
+from kiosk.core.walk.grounds import Ground, ground_for
+from kiosk.core.walk.keys import Key, key_of
+from kiosk.core.walk.likeness import key_at, likeness, tried_at
+from kiosk.core.walk.renewing import with_readings
+from kiosk.core.walk.screens import touches_of
+from kiosk.core.walk.spots import NOW, Spot, later
+from kiosk.core.walk.tries import Try, tries
+from kiosk.core.walk.walking import NEVER, SILENT, Node, Walk, dealt_with
+from tests.core.story import CONTENT, WORDS
+from tests.mutation.arenas import shape_on, way_to
+
+STATES = 500  # dealt with, from the first step with hands in; more make it slower and no stricter
+
+
+@cache
+def ground(machine: str = "drill-1") -> Ground:
+    return ground_for(CONTENT, shape_on(CONTENT, WORDS, machine, Level.SUPERVISED))
+
+
+@cache
+def walked() -> tuple[Walk, tuple[Node, ...]]:
+    """A walk cut short, and the states at which it took over what it had found elsewhere."""
+    begun_at = way_to("hands", ground())
+    walk = Walk((ground(),), office=False, first=begun_at)
+    numbers = list(islice(dealt_with(walk), STATES))
+    nodes = [walk.nodes[n] for n in numbers]
+    return walk, tuple(n for n in nodes if _is_taken_over(walk, n))
+
+
+def _is_taken_over(walk: Walk, node: Node) -> bool:
+    alike = likeness(node.ground, node.spot, node.key)
+    return alike is not None and walk.found[alike].place != node.key[1]
+
+
+def leads_to(at: Ground, spot: Spot, tried: Try) -> Key:
+    """The key of the state that a try leads to; empty if nothing follows."""
+    done = attempt(at, spot, tried)
+    assert not done.broken
+    if not done.events:
+        return ()
+    region = settle(at, done, spot)
+    return key_of(at, done.spot, region)
+
+
+def tried_out(at: Ground, spot: Spot) -> list[tuple[Try, Key]]:
+    shown = touches_of(show(at.shop, spot.kiosk, SILENT, NOW))
+    return [(tried, leads_to(at, spot, tried)) for tried in tries(at, spot, shown, office=False)]
+
+
+@settings(max_examples=40, deadline=None)
+@given(which=st.integers(0, 10_000))
+def test_what_is_taken_over_from_another_place_is_what_is_found_there(which: int) -> None:
+    walk, nodes = walked()
+    node = nodes[which % len(nodes)]
+    alike = likeness(node.ground, node.spot, node.key)
+    assert alike is not None
+    found = walk.found[alike]
+
+    over = [
+        key_at(found, way, node.key)
+        if way.to
+        else leads_to(node.ground, node.spot, tried_at(found, way.tried, node.ground, node.key[1]))
+        for way in found.ways
+    ]
+
+    there = [key for _, key in tried_out(node.ground, node.spot) if key]
+    assert Counter(over) == Counter(there)
+
+
+# --- other times, counts and ids -----------------------------------------------------------------
+
+
+def passing(done: Done, at: Ground, seconds: float) -> None:
+    """Time passes; what falls due meanwhile is handed in, as the loop does."""
+    end = later(done.now, seconds)
+    while (due := next_deadline(at.shop, done.spot.kiosk, done.now)) and due.us <= end.us:
+        done.now = later(done.now, max(0.0, (due.us - done.now.us) / 1_000_000))
+        give(at, done, DeadlinePassed(due.kind))
+    done.now = end
+
+
+def goes(done: Done, at: Ground, tried: Try) -> Done:
+    """What comes of a try from a state as it really came about."""
+    for step in tried.whole:
+        done.now = later(done.now, step.after_s, step.boot)
+        give(at, done, step.given)
+    return done
+
+
+def key_from(done: Done, at: Ground, tried: Try) -> Key:
+    after = goes(Done(done.spot, done.now), at, tried)
+    assert not after.broken, after.broken
+    if not after.events:
+        return ()
+    region = settle(at, after, NEVER)
+    return key_of(at, after.spot, region)
+
+
+def stands_for(done: Done, at: Ground) -> Spot:
+    """The state that the walk keeps for all like this one."""
+    copy = Done(done.spot, done.now)
+    settle(at, copy, NEVER)
+    return copy.spot
+
+
+@settings(max_examples=10, deadline=None)
+@given(
+    chosen=st.lists(st.tuples(st.integers(0, 10_000), st.floats(0.1, 7.0)), max_size=10),
+    start=st.sampled_from(("lesson", "hands", "check", "drilling", "hole", "wrong")),
+)
+def test_equal_keys_with_different_tales_behave_alike(
+    chosen: list[tuple[int, float]], start: str
+) -> None:
+    at = ground()
+    tale = begun(at, way_to(start, at))
+    for number, seconds in chosen:
+        passing(tale, at, seconds)
+        shown = touches_of(show(at.shop, tale.spot.kiosk, SILENT, tale.now))
+        ways = [t for t in tries(at, tale.spot, shown, office=False) if t.sensible]
+        goes(tale, at, ways[number % len(ways)])
+
+    kept = stands_for(tale, at)
+    usual = {name: reading for name, reading, _ in kept.kiosk.machine.readings}
+    tale.spot = with_readings(tale.spot, usual)  # where one counts, the walk tries with each
+
+    for tried, key in tried_out(at, kept):
+        assert key_from(tale, at, tried) == key, tried
