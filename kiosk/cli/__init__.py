@@ -15,6 +15,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "adult": ("kiosk.cli.adult", "Issue, list and revoke PINs, badges and spare codes of adults."),
     "check": ("kiosk.cli.check", "Check content, and the rules of each plan made from it."),
     "collect": ("kiosk.cli.collect", "Take downloads of many drills into one database."),
+    "database": ("kiosk.cli.database", "Prepare a server: database, tables, roles, least rights."),
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "install": ("kiosk.cli.install", "Make this computer a kiosk that starts by itself."),

@@ -6,6 +6,7 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,26 +22,27 @@ if TYPE_CHECKING:
     from kiosk.store.collected import Database, Outcome, Taking
 
 LIBRARY = "collecting needs one library more: pip install 'pillarside[collect]'"
-NOWHERE = "nothing to collect: name folders of downloads"
+NOWHERE = "nothing to collect: name folders of downloads, or --fed for what kiosks sent in"
 ADDRESS = "postgresql+psycopg://NAME@HOST/DATABASE, with libpq's options such as ?sslmode="
 
 
 @click.command("collect")
 @click.argument("folders", nargs=-1, type=click.Path(exists=True, path_type=Path))
 @click.option("--into", required=True, metavar="URL", help=ADDRESS)
+@click.option("--fed", is_flag=True, help="Take in what kiosks have sent by themselves, too.")
 @click.option("--site", default="", help="The school that new drills are filed under.")
-def collect_command(folders: tuple[Path, ...], into: str, site: str) -> None:
+def collect_command(folders: tuple[Path, ...], into: str, site: str, fed: bool) -> None:
     """Take downloads into a database: FOLDERS are downloads, or folders of such.
 
     The same again adds nothing. Each download goes in whole, or is set aside with the reason; gaps,
     forks, cards put back, cloned or made anew are named. Ends with 1 if one was set aside.
     """
-    if not folders:
+    if not folders and not fed:
         refuse(NOWHERE)
     found = gathered(folders)
-    if not found:
+    if folders and not found:
         refuse(f"{folders[0]}: no download in there; name a folder with a {manifest.NAME}")
-    sys.exit(1 if _collect(_database(into), found, site) else 0)
+    sys.exit(1 if _collect(_database(into), found, site, fed) else 0)
 
 
 def _database(into: str) -> Database:
@@ -57,14 +59,16 @@ def _database(into: str) -> Database:
     return database
 
 
-def _collect(database: Database, found: list[Gathered], site: str) -> int:
+def _collect(database: Database, found: list[Gathered], site: str, fed: bool) -> int:
     """Take all in and say what came of it; how many were set aside."""
-    from kiosk.store.collected import Collected, CollectFault, Taking
+    from kiosk.store.collected import Collected, CollectFault, Taking, take_fed
 
     console, counts = Console(highlight=False, soft_wrap=True), Counter[str]()
     try:
         with database.session() as connection, _bar(found) as move:
-            for outcome in _outcomes(Taking(connection, site, move), found):
+            taking = Taking(connection, site, move)
+            sent = take_fed(connection, taking) if fed else ()
+            for outcome in chain(_outcomes(taking, found), sent):
                 _tell(console, outcome)
                 counts["set aside" if outcome.refused else "taken in"] += 1
                 counts["new"] += outcome.new

@@ -29,6 +29,9 @@ class SettingsForm:
     large_text: bool | None = None
     left_hand: bool | None = None
     download_to: str | None = None
+    feed: str | None = None
+    feed_names: bool | None = None
+    feed_notes: bool | None = None
     line: int = 0
 
 

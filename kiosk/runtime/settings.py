@@ -23,7 +23,9 @@ class Settings:
 
     `port` is the serial port's stable path; empty: no contacts are read. `download_to` is a
     folder for downloads; None: a stick is looked for. `boot` names the boot; empty: the
-    kernel's own. `problems` are the mistakes in the settings' file, which the screen shows.
+    kernel's own. `feed` is the address that the record is sent to; empty: it is not. Names and
+    notes go along only with `feed_names` and `feed_notes`. `problems` are the mistakes in the
+    settings' file, which the screen shows.
     """
 
     machine: str = "drill-1"
@@ -35,4 +37,7 @@ class Settings:
     language: str = "en"
     download_to: Path | None = None
     boot: str = ""
+    feed: str = ""
+    feed_names: bool = False
+    feed_notes: bool = False
     problems: tuple[Problem, ...] = ()

@@ -34,6 +34,7 @@ from kiosk.people import (
 )
 from kiosk.runtime.asked import Asked
 from kiosk.runtime.errands import Runners
+from kiosk.runtime.feeding import Feeding
 from kiosk.runtime.inbox import Command
 from kiosk.runtime.loop import Loop
 from kiosk.runtime.settings import Settings
@@ -194,7 +195,8 @@ def _run(
     if reader:
         reader.start()
     runners.tidy(found.kept_for, (p.ref for g in shop.roster.groups for p in g.pupils))
-    stop = _stopper(loop, runners, asked, reader, record, clock)
+    feeding = Feeding(settings, record.path)
+    stop = _stopper(loop, runners, asked, reader, record, clock, feeding)
 
     def listen(call: Callable[[], None]) -> None:
         loop.on_news = call
@@ -257,8 +259,10 @@ def _stopper(
     reader: Reader | None,
     record: Record,
     clock: Clock,
+    feeding: Feeding,
 ) -> Callable[[], None]:
     def stop() -> None:
+        feeding.stop()
         if reader:
             reader.stop()
         asked.stop()

@@ -156,8 +156,8 @@ def test_a_mistake_in_the_settings_has_its_line_and_the_nearest_word(tmp_path: P
     assert settled == {}
     assert [str(p) for p in problems] == [
         "settings.yaml:2: unknown key 'panle'; allowed: machine, school, record, roster, port, "
-        "panel, full_screen, language, large_text, left_hand, download_to; "
-        "did you mean 'panel'?",
+        "panel, full_screen, language, large_text, left_hand, download_to, feed, feed_names, "
+        "feed_notes; did you mean 'panel'?",
         "settings.yaml:3: left_hand: 'maybe'; allowed: yes, no",
     ]
 

@@ -13,8 +13,8 @@ from sqlalchemy import URL, Connection, Engine, create_engine, inspect, make_url
 from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.pool import NullPool
 
-from kiosk.store.collected.faults import CollectFault, fault_of
-from kiosk.store.collected.tables import SCHEMA, SCHEMAS, metadata
+from kiosk.store.collected.faults import CollectFault, fault_of, where
+from kiosk.store.collected.tables import SCHEMA, SCHEMAS
 
 MIGRATIONS = Path(__file__).parent / "migrations"
 DRIVER = "postgresql+psycopg"
@@ -44,23 +44,23 @@ class Database:
             raise fault_of(error, self.url) from error
 
     def bring_up(self) -> str:
-        """Run what migrations are missing, all or none; the schema before, empty for a new one."""
+        """Run what migrations are missing, all or none; the schema that it then stands at."""
         with self.session() as connection, connection.begin():
-            if int(connection.execute(text("SHOW server_version_num")).scalar() or 0) < OLDEST:
-                raise CollectFault("old_server", str(self.url.host))
+            return self.bring_up_in(connection)
+
+    def bring_up_in(self, connection: Connection) -> str:
+        """The same in a transaction of the caller's."""
+        if int(connection.execute(text("SHOW server_version_num")).scalar() or 0) < OLDEST:
+            raise CollectFault("old_server", where(self.url))
+        now = _schema_of(connection)
+        if now != SCHEMA:
             connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": ONE_AT_A_TIME})
             now = _schema_of(connection)
-            if now and now not in SCHEMAS:
-                raise CollectFault("newer", str(self.url.host), f"schema {now}")
-            if now != SCHEMA:
-                _migrate(connection)
-            return now
-
-    def is_prepared(self) -> bool:
-        """Whether all tables are there and of this version; raises CollectFault if newer."""
-        with self.session() as connection:
-            there = set(inspect(connection).get_table_names())
-            return {table.name for table in metadata.sorted_tables} <= there
+        if now and now not in SCHEMAS:
+            raise CollectFault("newer", where(self.url), f"schema {now}")
+        if now != SCHEMA:
+            _migrate(connection)
+        return SCHEMA
 
 
 def _url(address: str) -> URL:
