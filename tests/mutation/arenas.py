@@ -63,14 +63,19 @@ class OutOfTime(Exception):
 
 
 @cache
-def shape_on(content: Content, words: Words, machine: str, level: Level) -> Shape:
-    """The shape of the smallest job of the content on a machine: one kind of hole, two of them."""
+def shape_on(content: Content, words: Words, machine: str, level: Level, holes: int = 2) -> Shape:
+    """The shape of a small job of the content on a machine; one of three holes is part-way."""
     for trial in trials(content):
         if trial.machine.id == machine and trial.level is level and trial.is_job:
             plan = outcome_of(content, words, trial).plan
-            if isinstance(plan, Plan) and plan.holes == 2:
+            if isinstance(plan, Plan) and min(plan.holes, 3) == holes == _wanted(plan):
                 return shape_of(plan, trial)
-    raise LookupError(f"no job of two holes on {machine}")
+    raise LookupError(f"no job of {holes} holes on {machine}")
+
+
+def _wanted(plan: Plan) -> int:
+    """Two holes right through, or three part-way."""
+    return 2 if plan.set_up.stop is None else 3
 
 
 @cache

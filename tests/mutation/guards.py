@@ -25,7 +25,11 @@ WALKED = (
 )
 """The modules whose guards the walk goes by; the others are about people and the line."""
 
-_LESS = ("NOTHING", "False", "()", "None", "''", "Duration(0)")
+_LESS = ("NOTHING", "False", "()", "None")
+_DUE = ("check_is_due", "asks_check", "wants_isolator_off", "is_running")
+"""Questions whose yes asks for more."""
+_WARNS = ROOM + "readings"
+"""Where what is said more is the guard: every `if` that answers."""
 
 
 @dataclass(frozen=True)
@@ -69,10 +73,10 @@ def _of_module(module: object) -> Iterator[Mutant]:
 
 
 def _of_function(module: str, function: ast.FunctionDef) -> Iterator[Mutant]:
-    for number, (_, terms) in enumerate(_guards(function)):
+    for number, (_, terms) in enumerate(_guards(module, function)):
         for at, term in enumerate(terms):
             changed = deepcopy(function)
-            guard, inside = _guards(changed)[number]
+            guard, inside = _guards(module, changed)[number]
             _take_out(guard, inside[at])
             yield Mutant(module, function.name, ast.unparse(term), _compiled(changed))
 
@@ -87,20 +91,34 @@ def _compiled(function: ast.FunctionDef) -> CodeType:
 # --- what is a guard -----------------------------------------------------------------------------
 
 
-def _guards(function: ast.FunctionDef) -> list[tuple[ast.AST, list[ast.expr]]]:
+def _guards(module: str, function: ast.FunctionDef) -> list[tuple[ast.AST, list[ast.expr]]]:
     """The guards of a function, in order, each with its terms."""
-    is_question = function.returns is not None and ast.unparse(function.returns) == "bool"
+    gives = ast.unparse(function.returns) if function.returns else ""
     found: list[tuple[ast.AST, list[ast.expr]]] = []
     for node in ast.walk(function):
-        if isinstance(node, ast.If) and _gives_less(node.body):
+        if isinstance(node, ast.If) and _holds_back(module, function, gives, node.body):
             found.append((node, _terms(node.test, ast.Or)))
         elif isinstance(node, ast.match_case) and node.guard:
             found.append((node, _terms(node.guard, ast.And)))
         elif isinstance(node, ast.IfExp) and (_is_less(node.body) or _is_less(node.orelse)):
             found.append((node, [node.test]))
-        elif isinstance(node, ast.Return) and is_question and node.value:
-            found.append((node, _question_terms(node.value)))
+        elif isinstance(node, ast.Return) and gives == "bool" and node.value:
+            due = function.name in _DUE
+            found.append((node, [] if due else _question_terms(node.value)))
     return [(node, [t for t in terms if not _is_there(t)]) for node, terms in found]
+
+
+def _holds_back(module: str, function: ast.FunctionDef, gives: str, body: list[ast.stmt]) -> bool:
+    """Whether an `if` gives less than what stands after it: a refusal, a reason why not."""
+    only = body[0] if len(body) == 1 else None
+    if not isinstance(only, ast.Return) or only.value is None:
+        return False
+    text = ast.unparse(only.value)
+    if gives == "str":
+        return text != "''"
+    if module == _WARNS:
+        return text != "()"
+    return text == "True" if function.name in _DUE else _is_less(only.value)
 
 
 def _question_terms(value: ast.expr) -> list[ast.expr]:
@@ -115,11 +133,6 @@ def _question_terms(value: ast.expr) -> list[ast.expr]:
 def _terms(test: ast.expr, operator: type[ast.boolop]) -> list[ast.expr]:
     is_several = isinstance(test, ast.BoolOp) and isinstance(test.op, operator)
     return test.values if is_several else [test]  # type: ignore[attr-defined]
-
-
-def _gives_less(body: list[ast.stmt]) -> bool:
-    only = body[0] if len(body) == 1 else None
-    return isinstance(only, ast.Return) and only.value is not None and _is_less(only.value)
 
 
 def _is_less(value: ast.expr) -> bool:
