@@ -49,7 +49,7 @@ class Cutter:
         lesson = Lesson(hand, self.bench, self.pins)
         timer = None
         try:
-            first = hand.wait("the first screen", lambda s: True)
+            first = hand.wait("the first screen", lambda s: True, patience=120.0)
             self._take_up(lesson, first)
             timer = threading.Timer(self.chance.uniform(0.2, LONGEST_S), kiosk.cut)
             timer.daemon = True

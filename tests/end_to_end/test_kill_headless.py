@@ -45,8 +45,10 @@ def test_many_kills_on_one_record_lose_nothing_that_was_shown(
         check=False,
     )
 
-    sum_up(killed.stdout.strip().splitlines()[-1] if killed.stdout else killed.stderr)
+    told = killed.stdout.strip().splitlines()[-1] if killed.stdout else killed.stderr
+    sum_up(told)
     assert killed.returncode == 0, killed.stderr
+    assert ", 0 within a turn" not in told, "no kill came within a pupil's turn: it proves little"
 
 
 @pytest.mark.kill
