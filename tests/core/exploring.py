@@ -6,13 +6,13 @@ found by itself as soon as a button leads to it.
 
 from __future__ import annotations
 
+import re
 from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from kiosk.core.events import Entry
 from kiosk.core.inputs import (
-    Act,
     AdultIssued,
     Choose,
     DeadlinePassed,
@@ -110,12 +110,13 @@ def _reads(state: State, name: str, reading: str) -> tuple[Input, ...]:
 
 def explored(start: State, most: int = 9000) -> tuple[State, ...]:
     """States whose screens differ, the nearest first; ends after `most` places."""
-    found: dict[View, State] = {}
+    found: dict[object, State] = {}
     places: set[object] = set()
     waiting = deque([start])
     while waiting and len(places) < most:
         state = waiting.popleft()
-        place = (_plain(state.view()), _place(state.kiosk))
+        view = state.view()
+        place = (_plain(view) if state.kiosk.session else _said(view), _place(state.kiosk))
         if place in places:
             continue
         places.add(place)
@@ -127,6 +128,15 @@ def explored(start: State, most: int = 9000) -> tuple[State, ...]:
 def _plain(view: View) -> View:
     """What makes a screen another one: all but the line at the top."""
     return replace(view, head=NOBODY)
+
+
+def _said(view: View) -> object:
+    """What an adult's screen says, its figures by their number of digits: counts never end."""
+    buttons = tuple((b.label, b.look, b.live) for b in (*view.buttons, *view.choices))
+    band = view.band.text if view.band else ""
+    said = (view.title, view.lines, view.secret, view.note, view.answer, band, buttons)
+    shape = (view.pad, view.keys, view.progress is None, view.flash)
+    return (view.screen, re.sub(r"[0-9]", "0", repr(said)), shape)
 
 
 def _place(kiosk: Kiosk) -> object:
@@ -152,20 +162,8 @@ def _touchable(state: State, view: View) -> tuple[Button, ...]:
     alike = [b for b in view.choices if isinstance(b.touch, Choose) and b.look != "picked"]
     adults = [b for b in view.choices if isinstance(b.touch, PickAdult)]
     adults = adults if state.kiosk.desk.purpose == "menu" else adults[:1]
-    others = _without_more_bits(state, others)
     buttons = view.buttons[:1] if alike else view.buttons
     return (*buttons, *alike[:1], *adults, *others, *called)
-
-
-def _without_more_bits(state: State, buttons: tuple[Button, ...]) -> tuple[Button, ...]:
-    """Of the bits' pages, which are all alike, the first; and no count without end."""
-    whats = [b.touch.what if isinstance(b.touch, Act) else "" for b in buttons]
-    full = any(rack.good + rack.blunt > 1 for rack in state.kiosk.care.racks)
-    return tuple(
-        button
-        for at, (button, what) in enumerate(zip(buttons, whats, strict=True))
-        if not (what == "rack" and what in whats[:at]) and not (what == "bit_changed" and full)
-    )
 
 
 def _typed(state: State, view: View) -> Iterator[State]:
