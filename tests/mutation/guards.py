@@ -44,7 +44,7 @@ class Mutant:
     @property
     def id(self) -> str:
         """Where and what, without a line number."""
-        return f"{self.module.rpartition('.')[2]}.{self.function}: {self.term}"[:85]
+        return f"{self.module.rpartition('.')[2]}.{self.function}: {self.term}"[:78]
 
 
 def mutants() -> tuple[Mutant, ...]:
