@@ -11,20 +11,19 @@ from kiosk.export import manifest
 from kiosk.export.download import EVENTS
 from kiosk.store.collected.values import Download
 
-CHUNK = 1 << 20
-
 
 class Gathered(NamedTuple):
     """One download; `wrong` says why it can't be read, else it is empty."""
 
     of: Download
+    events: Path
     wrong: str
 
     def lines(self) -> Iterator[bytes]:
         """Its lines as they lie there, each with its line feed; gone through anew each time."""
-        if not self.of.events.is_file():
+        if not self.events.is_file():
             return
-        with self.of.events.open("rb") as file:
+        with self.events.open("rb") as file:
             yield from file
 
 
@@ -47,7 +46,6 @@ def _read(folder: Path) -> Gathered:
         said, wrong = {}, f"{manifest.NAME}: {error}"
     of = Download(
         name=name,
-        events=events,
         key=_key(folder),
         log=str(said.get("log", "")),
         first=int(said.get("first", 1)),
@@ -57,7 +55,7 @@ def _read(folder: Path) -> Gathered:
         machine=str(said.get("machine", "")),
         **_made(said),
     )
-    return Gathered(of, wrong)
+    return Gathered(of, events, wrong)
 
 
 def _wrong(said: dict[str, Any], events: Path) -> str:
@@ -80,12 +78,5 @@ def _made(said: dict[str, Any]) -> dict[str, int]:
 
 
 def _key(folder: Path) -> str:
-    """A digest of list and lines: the same download is known by it wherever it lies."""
-    found = sha256((folder / manifest.NAME).read_bytes())
-    if (folder / EVENTS).is_file():
-        lines = sha256()
-        with (folder / EVENTS).open("rb") as file:
-            while data := file.read(CHUNK):
-                lines.update(data)
-        found.update(lines.digest())
-    return found.hexdigest()
+    """A digest of the list: the same download is known by it wherever it lies."""
+    return sha256((folder / manifest.NAME).read_bytes()).hexdigest()

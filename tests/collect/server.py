@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import pwd
 import shutil
-import signal
 import socket
 import subprocess
 from collections.abc import Iterator
@@ -67,11 +66,6 @@ class Server:
     def stop(self, how: str = "immediate") -> None:
         """Stop it; `immediate` is as a power cut, for the database."""
         self.run("pg_ctl", "stop", "-w", "-D", str(self.data), "-m", how)
-
-    def kill(self) -> None:
-        """Kill it as it stands, with all its processes' parent."""
-        pid = int((self.data / "postmaster.pid").read_text().splitlines()[0])
-        os.kill(pid, signal.SIGQUIT)
 
     @property
     def data(self) -> Path:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -34,7 +33,7 @@ BACK = Card(lines=CARD.lines[:40]).copy("boot2", after_s=500).used(30)
 def of(lines: Sequence[Line], machine: str = "drill-1") -> Download:
     first, last = lines[0], lines[-1]
     log = "a" * 32
-    return Download("d", Path(), "k", log, first.seq, last.seq, first.prev, last.hash, machine)
+    return Download("d", "k", log, first.seq, last.seq, first.prev, last.hash, machine)
 
 
 def stretch(lines: Sequence[Line], number: int = 1) -> Stretch:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from sqlalchemy import Connection, select, text
 
-from kiosk.store.codec import envelope_of
 from kiosk.store.collected.lines import Row
 from kiosk.store.collected.standing import Branch, Stretch, joined
 from kiosk.store.collected.tables import branches, downloads, events, stretches
@@ -70,10 +69,7 @@ def row_of(connection: Connection, branch: Branch, seq: int) -> Row | None:
     number = branch.holder(seq)
     asked = select(events).where(events.c.number == number, events.c.seq == seq)
     found = connection.execute(asked).first()
-    if found is None:
-        return None
-    said = envelope_of(bytes(found.bytes))
-    return Row(*found[1:], said["boot"], said["us"])
+    return Row(*found[1:]) if found is not None else None
 
 
 def site_and_machine(connection: Connection, number: int) -> tuple[str, str]:

@@ -170,7 +170,6 @@ def _taken(taking: Taking, log: str, machine: str, run: list[Found]) -> Outcome:
     key = sha256(b"fed %s %d " % (log.encode(), first) + head).hexdigest()
     of = Download(
         name=f"fed by {machine}, lines {first} to {last}",
-        events=Path(),
         key=key,
         log=log,
         first=first,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from hashlib import sha256
 from typing import Any
 
 from sqlalchemy import Connection, delete, func, insert, select, update
@@ -65,11 +66,17 @@ def _cut(connection: Connection, number: int, last: int) -> None:
 
 
 def keep_aside(
-    connection: Connection, of: Download, lines: Iterable[bytes], remark: Remark
+    connection: Connection, of: Download, lines: Callable[[], Iterable[bytes]], remark: Remark
 ) -> None:
-    """Keep a refused download as it came, with the reason; nothing of it counts."""
+    """Keep a refused download as it came, with the reason; nothing of it counts.
+
+    It is kept once, by list and lines: a sound copy of the same download is still taken in.
+    """
+    digest = sha256(of.key.encode())
+    for line in lines():
+        digest.update(line)
     row = {
-        "key": of.key,
+        "key": digest.hexdigest(),
         "log": plain(of.log),
         "name": plain(of.name),
         "what": remark.what,
@@ -82,8 +89,8 @@ def keep_aside(
     driver: Any = connection.connection.driver_connection
     with driver.cursor().copy(COPY_ASIDE) as copy:
         copy.set_types(("text", "int8", "bytea"))
-        for place, line in enumerate(lines, 1):
-            copy.write_row((of.key, place, line))
+        for place, line in enumerate(lines(), 1):
+            copy.write_row((row["key"], place, line))
 
 
 def plain(text: str) -> str:

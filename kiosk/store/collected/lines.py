@@ -17,8 +17,8 @@ from kiosk.store.codec import NotALine, envelope_of
 from kiosk.store.collected.values import MOST, Download, Remark, Row
 
 _SHAPE = re.compile(
-    rb'\{"body":(\{.*\}),"boot":"([ !#-\[\]-~]*)","kind":"([a-z_]{1,60})","log":"([A-Za-z0-9]*)"'
-    rb',"prev":"([0-9a-f]{64})","quality":([012]),"seq":([1-9]\d{0,15}),"us":(\d{1,16})'
+    rb'\{"body":(\{.*\}),"boot":"[ !#-\[\]-~]*","kind":"([a-z_]{1,60})","log":"([A-Za-z0-9]*)"'
+    rb',"prev":"([0-9a-f]{64})","quality":([012]),"seq":([1-9]\d{0,15}),"us":\d{1,16}'
     rb',"v":(\d{1,4}),"wall_us":(-?\d{1,16})\}\n'
 )
 _WORD = re.compile("[a-z_]{1,60}")
@@ -45,36 +45,29 @@ class Judge:
 
     def rows(self, lines: Iterable[bytes]) -> Iterator[Row]:
         """The rows of the lines, each with its line feed; all of them proven once it is through."""
-        of, seq = self._of, self._of.first
-        log, prev = of.log.encode(), of.prev.encode()
+        of, seq, bodies, match = self._of, self._of.first, self._bodies, _SHAPE.fullmatch
+        log, head, end = of.log.encode(), of.prev.encode(), bytes.fromhex(of.prev)
         for line in lines:
-            found = _SHAPE.fullmatch(line)
+            found = match(line)
             if found is None:
                 row = self._slowly(line, seq)
             else:
-                body, boot, kind, its_log, before, quality, number, us, v, wall_us = found.groups()
-                if body not in self._bodies:
+                body, kind, its_log, prev, quality, number, v, wall_us = found.groups()
+                if body not in bodies:
                     self._keep(body, seq)
                 if its_log != log or int(number) != seq:
                     raise self.refused(seq, _elsewhere(its_log.decode(), int(number), of.log))
-                line_hash = sha256(line[:-1]).digest()
-                row = Row(
-                    seq,
-                    line_hash,
-                    bytes.fromhex(before.decode()),
-                    int(wall_us),
-                    int(quality),
-                    kind.decode(),
-                    int(v),
-                    line[:-1],
-                    boot.decode(),
-                    int(us),
-                )
-            if row.prev.hex().encode() != prev:
+                if prev != head:
+                    raise self.refused(seq, f"it does not follow line {seq - 1}")
+                data = line[:-1]
+                where = (sha256(data).digest(), end, int(wall_us), int(quality))
+                row = Row(seq, *where, kind.decode(), int(v), data)
+            if row.prev != end:
                 raise self.refused(seq, f"it does not follow line {seq - 1}")
             yield row
-            prev, seq = row.hash.hex().encode(), seq + 1
-        if seq - 1 != of.last or prev.decode() != of.head:
+            end = row.hash
+            head, seq = end.hex().encode(), seq + 1
+        if seq - 1 != of.last or head.decode() != of.head:
             raise self.refused(seq - 1, f"the download was to end with line {of.last} and its head")
 
     def refused(self, seq: int, why: str) -> Refused:
@@ -107,8 +100,7 @@ class Judge:
         _within(said, lambda why: self.refused(seq, why))
         line_hash = sha256(line[:-1]).digest()
         clock = (said["wall_us"], said["quality"])
-        where = (line[:-1], said["boot"], said["us"])
-        return Row(seq, line_hash, before, *clock, said["kind"], said["v"], *where)
+        return Row(seq, line_hash, before, *clock, said["kind"], said["v"], line[:-1])
 
 
 def _elsewhere(log: str, seq: int, wanted: str) -> str:

@@ -7,6 +7,7 @@ equal hashes have equal lines before them, so one look at the end of a stretch t
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -158,13 +159,19 @@ class Side(NamedTuple):
     machine: str
 
 
+def _moment(row: Row) -> tuple[str, int]:
+    """Boot and time since boot of a line."""
+    said = json.loads(row.bytes)
+    return str(said["boot"]), int(said["us"])
+
+
 def name_of_fork(theirs: Side, ours: Side) -> str:
     """`changed`, `cloned`, `put_back`, or `fork` where the clocks can't tell.
 
     Changed: one line of one boot at one moment has two wordings. Cloned: two machines, or both
     went on at the same time. Put back: one went on only after the other had ended.
     """
-    if (theirs.first.boot, theirs.first.us) == (ours.first.boot, ours.first.us):
+    if _moment(theirs.first) == _moment(ours.first):
         return "changed"
     if theirs.machine != ours.machine:
         return "cloned"

@@ -15,6 +15,7 @@ from sqlalchemy import Connection, delete, insert, select
 from sqlalchemy.dialects.postgresql import insert as upsert
 
 from kiosk.store.collected import asking
+from kiosk.store.collected.copying import COPY, copy_rows
 from kiosk.store.collected.keeping import TELLING, keep_aside, obey
 from kiosk.store.collected.lines import Judge, Refused
 from kiosk.store.collected.standing import (
@@ -28,7 +29,6 @@ from kiosk.store.collected.standing import (
     standing,
 )
 from kiosk.store.collected.tables import (
-    aside,
     branches,
     downloads,
     remarks,
@@ -36,8 +36,6 @@ from kiosk.store.collected.tables import (
 )
 from kiosk.store.collected.values import Download, Outcome, Remark, Row
 
-COPY = "COPY events (number, seq, hash, prev, wall_us, quality, kind, v, bytes) FROM STDIN BINARY"
-TYPES = ("int4", "int8", "bytea", "bytea", "int8", "int2", "text", "int2", "bytea")
 OFTEN = 2000
 TEXT_OF_FORK = {
     "changed": "line {at} is there in other words, of the same moment: one of the two was changed",
@@ -74,31 +72,26 @@ class Taking:
                 return self._taken(of, lines)
         except Refused as refused:
             with self._connection.begin():
-                self._aside(of, lines(), refused.remark)
+                self._aside(of, lines, refused.remark)
             return Outcome(of, refused=refused.remark)
 
     def refuse(self, of: Download, why: str) -> Outcome:
         """Set a download aside whose list or files can't even be read."""
         remark = Remark("broken", of.log, of.first, of.last, why)
         with self._connection.begin():
-            self._aside(of, (), remark)
+            self._aside(of, tuple, remark)
         return Outcome(of, refused=remark)
 
     def _known(self, of: Download) -> Outcome | None:
         """What came of the very same download before; None if it is new."""
         with self._connection.begin():
-            again = select(aside).where(aside.c.key == of.key)
-            found = self._connection.execute(again).first()
-            if found is not None:
-                remark = Remark(found.what, found.log, found.seq, found.seq, found.text)
-                return Outcome(of, refused=remark)
             there = select(downloads.c.key).where(downloads.c.key == of.key)
             if self._connection.execute(there).first() is None:
                 return None
         self._progress(of.count)
         return Outcome(of, there=of.count)
 
-    def _aside(self, of: Download, lines: Iterable[bytes], remark: Remark) -> None:
+    def _aside(self, of: Download, lines: Lines, remark: Remark) -> None:
         keep_aside(self._connection, of, lines, remark)
         self._progress(of.count)
 
@@ -140,22 +133,21 @@ class Taking:
 
     def _copy(self, of: Download, lines: Lines, shares: list[Share]) -> list[Row]:
         """Judge every line and copy those that are new; the ones that tell of more."""
-        telling = []
+        telling: list[Row] = []
         driver: Any = self._connection.connection.driver_connection
         with driver.cursor().copy(COPY) as copy:
-            copy.set_types(TYPES)
-            for row, number in _placed(self._watched(of, lines()), shares):
-                if number:
-                    copy.write_row((number, *row[:8]))
-                if row.kind in TELLING:
-                    telling.append(row)
+            rows = self._watched(of, lines(), telling)
+            copy_rows(copy.write, _placed(rows, shares))
         return telling
 
-    def _watched(self, of: Download, lines: Iterable[bytes]) -> Iterator[Row]:
+    def _watched(self, of: Download, lines: Iterable[bytes], telling: list[Row]) -> Iterator[Row]:
+        """The judged rows, with progress told; those that tell of more are kept apart."""
         done = 0
         for row in Judge(of, self._bodies).rows(lines):
             yield row
             done += 1
+            if row.kind in TELLING:
+                telling.append(row)
             if done % OFTEN == 0:
                 self._progress(OFTEN)
         self._progress(done % OFTEN)

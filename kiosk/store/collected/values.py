@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 from typing import NamedTuple
 
 MOST = 2**53 - 1
@@ -14,12 +13,11 @@ MOST = 2**53 - 1
 class Download:
     """One download: lines `first` to `last` of `log`, hashes in hexadecimal, as its list says.
 
-    `events` is the file with the lines, `key` a digest of list and lines, by which the same
-    download is known again. `made_us` is the wall clock when it was made, `quality` its quality.
+    `key` is the digest of its list, by which a download that was taken in is known again.
+    `made_us` is the wall clock when it was made, `quality` its quality.
     """
 
     name: str
-    events: Path
     key: str
     log: str
     first: int
@@ -37,7 +35,7 @@ class Download:
 
 
 class Row(NamedTuple):
-    """One line as a row: hashes as 32 bytes; `boot` and `us` are not kept in a column."""
+    """One line as a row of the table, hashes as 32 bytes; `bytes` is the line as it came."""
 
     seq: int
     hash: bytes
@@ -47,8 +45,6 @@ class Row(NamedTuple):
     kind: str
     v: int
     bytes: bytes
-    boot: str
-    us: int
 
 
 class Remark(NamedTuple):
