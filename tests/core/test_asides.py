@@ -7,7 +7,7 @@ import re
 import pytest
 
 from kiosk.core.inputs import AskAdult, PickJob, PickPupil, SeenRight
-from tests.core.story import WORDS, Story, lesson_open
+from tests.core.story import CONTENT, WORDS, Story, lesson_open
 
 
 def at_the_steps(job: str = "pen_block") -> Story:
@@ -38,7 +38,17 @@ def steps():
 def test_every_step_says_why(steps) -> None:
     for step, view in steps:
         (why,) = labelled(view, "Why?")
-        assert why.lines == tuple(WORDS.say(f"step.{step}.why", material="pine").split("\n"))
+        said = tuple(WORDS.say(f"step.{step}.why", material="pine").split("\n"))
+        assert why.lines[: len(said)] == said
+
+
+def test_why_has_the_control_measures_of_the_risk_assessment(steps) -> None:
+    controls = {step.id: step.controls for step in CONTENT.drilling.steps}
+
+    for step, view in steps:
+        (why,) = labelled(view, "Why?")
+        measures = tuple(WORDS.say(f"control.{id}") for id in controls[step])
+        assert why.lines[len(why.lines) - len(measures) :] == measures
 
 
 def test_no_line_can_end_between_a_number_and_its_unit(steps) -> None:

@@ -28,7 +28,7 @@ class WallSheet:
     title: str
     machine: str
     where: Drawn
-    order: tuple[str, ...]
+    order: tuple[Row, ...]
     pictures: tuple[Drawn, ...]
     look_for: tuple[str, ...]
     example: str

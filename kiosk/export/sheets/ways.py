@@ -10,7 +10,7 @@ from kiosk.core.plan import Plan, PlanStep, compile_plan
 from kiosk.core.plan.wording import named
 from kiosk.core.view import Picture
 from kiosk.core.words import Words
-from kiosk.export.sheets.values import once, title_of
+from kiosk.export.sheets.values import Row, title_of
 
 BEGINNER = Level.SHOWN
 """A sheet shows what a pupil is taken through who was shown the drill and not yet more."""
@@ -40,14 +40,20 @@ def steps_of(shown: Shown) -> tuple[PlanStep, ...]:
     return (*shown.plan.fresh, *shown.plan.clear)
 
 
-def order_of(content: Content, plans: tuple[Shown, ...], words: Words) -> tuple[str, ...]:
-    """The titles of all steps that these plans have, in the order of the sequence."""
+def order_of(content: Content, plans: tuple[Shown, ...], words: Words) -> tuple[Row, ...]:
+    """All steps that these plans have, in the order of the sequence: their titles, and the control
+    measures that each is the first to carry out.
+    """
     parts = {step.id: step.part for each in plans for step in steps_of(each)}
-    return once(
-        title_of(words, step.id, parts[step.id])
-        for step in content.drilling.steps
-        if step.id in parts
-    )
+    rows: dict[str, list[str]] = {}
+    told = set[str]()
+    for step in content.drilling.steps:
+        if step.id in parts:
+            new = [id for id in step.controls if id not in told]
+            told.update(new)
+            measures = rows.setdefault(title_of(words, step.id, parts[step.id]), [])
+            measures += [words.say(f"control.{id}") for id in new]
+    return tuple(Row(title, "; ".join(measures)) for title, measures in rows.items())
 
 
 def looked_for(plan: Plan, words: Words) -> tuple[str, ...]:
