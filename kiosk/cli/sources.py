@@ -41,7 +41,7 @@ class Taken:
 
 def of_record(record: ReadOnlyRecord, span: str, progress: Progress) -> tuple[Log, ...]:
     """A span of a kiosk's own record as one log."""
-    asked = record.span(span)
+    asked = record.span(span, sized=False)
     if asked.last < asked.first:
         raise NoSource(f"{record.path}: nothing is recorded in this span")
     following = Following(record.plan_of, overlaps=False)

@@ -95,7 +95,7 @@ class ReadOnlyRecord:
         """Number and hash of the last line when the record was opened."""
         return self._head.seq, self._head.hash
 
-    def span(self, name: str) -> Span:
+    def span(self, name: str, sized: bool = True) -> Span:
         """The stretch called `week`, `term`, `year`, `since-last` or `all`, always up to `head`.
 
         A week is the lines of the last 7 days by the wall clock, a term of 98, a year of 366; each
@@ -104,7 +104,7 @@ class ReadOnlyRecord:
         with self._faults() as connection:
             first = max(self._first(connection, name), self.begin.first)
             before = queries.page_of(connection, self.log, first - 1, first - 1)
-            size = queries.size_of(connection, self.log, first, self.head[0])
+            size = queries.size_of(connection, self.log, first, self.head[0]) if sized else 0
         prev = before[0].hash if before and first > self.begin.first else self.begin.prev
         return Span(name, first, self.head[0], prev, self.head[1], size)
 
