@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from kiosk.core.events import PackageAccepted, PackageAsked, PackageTaken
-from kiosk.core.inputs import Act, AskAdult
+from kiosk.core.inputs import Act, AskAdult, LeavePage
 from kiosk.core.kiosk import from_outside
 from kiosk.core.units import Moment
 from kiosk.core.view import View
@@ -63,7 +63,7 @@ def test_it_is_shown_with_its_date_taken_in_at_a_touch_and_there_at_the_next_sta
         pulled(stick)
         people.touch(next(b.touch for b in preview.buttons if b.look == "adult"))
         done = ended(people)
-        people.touch(next(b.touch for b in done.buttons if b.live))
+        people.touch(LeavePage())
         people.touch(AskAdult("menu"))
         people.sign()
         people.touch(Act("open"))
@@ -78,6 +78,7 @@ def test_it_is_shown_with_its_date_taken_in_at_a_touch_and_there_at_the_next_sta
     assert "Comes as shown: 7X 1 - 2" in preview.lines
     assert "New file: jobs/name_plate.yaml" in preview.lines
     assert done.lines[0] == "All of it is taken in."
+    assert labels(done) == ["Restart the kiosk", "Done"]
     assert [b.label for b in groups.choices] == ["7X"]
     assert "name_plate" in jobs
     assert len(recorded(tmp_path, PackageAsked)) == len(recorded(tmp_path, PackageAccepted)) == 1

@@ -48,8 +48,15 @@ def package_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say(key, day=day_named(day_of(desk.made_us))),
         lines=(*scene.lines(f"package.{desk.why or _stands(desk.about)}"), *_package_lines(scene)),
-        buttons=(leave(scene), take) if is_shown else (done,),
+        buttons=(leave(scene), take) if is_shown else (*_restart(scene), done),
     )
+
+
+def _restart(scene: Scene) -> tuple[Button, ...]:
+    """Once it is taken in: what counts from the next start can count now."""
+    if scene.kiosk.desk.why != "done":
+        return ()
+    return (Button(scene.say("care.ask_restart"), Act("ask_restart")),)
 
 
 def _stands(about: str) -> str:
