@@ -19,7 +19,7 @@ from kiosk.cli.plan import refuse
 from kiosk.export import manifest
 
 if TYPE_CHECKING:
-    from kiosk.store.collected import Database, Outcome, Taking
+    from kiosk.store.collected import Collected, Database, Outcome, Taking
 
 LIBRARY = "collecting needs one library more: pip install 'pillarside[collect]'"
 NOWHERE = "nothing to collect: name folders of downloads, or --fed for what kiosks sent in"
@@ -57,6 +57,20 @@ def _database(into: str) -> Database:
     except CollectFault as fault:
         refuse(str(fault))
     return database
+
+
+@contextmanager
+def opened_database(address: str) -> Iterator[Collected]:
+    """A collected database to read; ends the command with plain words if that can't be."""
+    try:
+        from kiosk.store.collected import Collected, CollectFault, Database
+    except ImportError:
+        refuse(LIBRARY)
+    try:
+        with Database(address).session() as connection:
+            yield Collected(connection)
+    except CollectFault as fault:
+        refuse(str(fault))
 
 
 def _collect(database: Database, found: list[Gathered], site: str, fed: bool) -> int:

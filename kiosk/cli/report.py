@@ -15,9 +15,10 @@ from rich.console import Console
 from rich.progress import Progress
 
 from kiosk.cli.check import at_school, at_sequences
+from kiosk.cli.collect import opened_database
 from kiosk.cli.options import record_option
 from kiosk.cli.plan import refuse
-from kiosk.cli.sources import NoSource, groups_of, of_downloads, of_record
+from kiosk.cli.sources import NoSource, groups_of, of_collected, of_downloads, of_record
 from kiosk.clock import Clock
 from kiosk.content import load
 from kiosk.core.model import Content
@@ -50,6 +51,8 @@ FLAGS = {
     default=Path(),
     help="The folder to write into; this one if left out.",
 )
+@click.option("--collected", default="", metavar="URL", help="A database of many drills instead.")
+@click.option("--site", default="", help="With --collected: only this school's drills.")
 @record_option
 @at_sequences
 @at_school
@@ -59,6 +62,8 @@ def report_command(
     drill: str,
     pdf: bool,
     to: Path,
+    collected: str,
+    site: str,
     record: Path,
     sequences: Path,
     school: Path | None,
@@ -68,11 +73,19 @@ def report_command(
     It writes a page (report.html) that opens and prints anywhere, and a workbook (report.xlsx).
     """
     content, told = _told(sequences, school)
-    chosen = span or ("all" if downloads else "week")
+    chosen = span or ("all" if downloads or collected else "week")
     with ExitStack() as stack:
-        opened = None if downloads else stack.enter_context(_opened(record))
+        is_own = not (downloads or collected)
+        opened = stack.enter_context(_opened(record)) if is_own else None
+        many = stack.enter_context(opened_database(collected)) if collected else None
         move = stack.enter_context(_bar())
-        found = _report(opened, downloads, chosen, drill, content, move)
+        if many:
+            logs = partial(of_collected, many, chosen, site, move)
+        elif opened:
+            logs = partial(of_record, opened, chosen, move)
+        else:
+            logs = partial(of_downloads, downloads, chosen, move)
+        found = _report(logs, drill, content)
         told = told(groups_of(opened))
     _write(to, found, told, Made(chosen, f"pillarside {version('pillarside')}", Clock().now()), pdf)
 
@@ -106,17 +119,9 @@ def _bar() -> Iterator[Callable[[int, int], None]]:
         yield lambda done, whole: bar.update(task, completed=done, total=whole)
 
 
-def _report(
-    opened: ReadOnlyRecord | None,
-    downloads: tuple[Path, ...],
-    span: str,
-    drill: str,
-    content: Content,
-    move: Callable[[int, int], None],
-) -> Report:
+def _report(logs: Callable[[], tuple[Log, ...]], drill: str, content: Content) -> Report:
     try:
-        logs = of_record(opened, span, move) if opened else of_downloads(downloads, span, move)
-        return report(_only(logs, drill), _known(content))
+        return report(_only(logs(), drill), _known(content))
     except NoSource as reason:
         refuse(str(reason))
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kiosk.core.report import Log
 from kiosk.export import manifest
@@ -16,6 +16,9 @@ from kiosk.store import ReadOnlyRecord
 from kiosk.store.following import Following
 from kiosk.store.reading import SPANS as SPAN_US
 from kiosk.store.reading import first_within
+
+if TYPE_CHECKING:
+    from kiosk.store.collected import Collected, CollectedLog
 
 Progress = Callable[[int, int], None]
 OFTEN = 5000
@@ -62,6 +65,21 @@ def of_downloads(folders: Iterable[Path], span: str, progress: Progress) -> tupl
     whole = sum(_size(taken) for each in by_log.values() for taken in each)
     moved = Moved(progress, whole)
     return tuple(_log(id, taken, span, moved) for id, taken in sorted(by_log.items(), key=_drill))
+
+
+def of_collected(collected: Collected, span: str, site: str, progress: Progress) -> tuple[Log, ...]:
+    """Every log of a collected database, or of one school in it."""
+    found = [log for log in collected.logs() if site in ("", log.site)]
+    if not found:
+        raise NoSource(f"nothing was collected{f' of {site}' if site else ' yet'}")
+    moved = Moved(progress, sum(log.count for log in found))
+    return tuple(_collected(collected, log, SPAN_US.get(span, 0), moved) for log in found)
+
+
+def _collected(collected: Collected, log: CollectedLog, span_us: int, moved: Moved) -> Log:
+    following = Following()
+    entries = following.entries(moved.through(collected.lines(log, span_us)))
+    return Log(entries, log.log, log.machine, following.faults)
 
 
 def _drill(found: tuple[str, list[Taken]]) -> tuple[str, str]:

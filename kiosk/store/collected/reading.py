@@ -12,6 +12,7 @@ from kiosk.store.collected import asking
 from kiosk.store.collected.standing import gaps
 from kiosk.store.collected.tables import aside, branches, events, remarks, stretches
 from kiosk.store.collected.values import Remark
+from kiosk.store.reading import first_within
 
 PAGE = 4000
 
@@ -45,13 +46,26 @@ class Collected:
             found[row.log] = known._replace(numbers=numbers, count=count)
         return tuple(sorted(found.values(), key=lambda one: (one.site, one.machine, one.log)))
 
-    def lines(self, of: CollectedLog) -> Iterator[bytes]:
-        """The lines of a log without line ends, a page at a time; each branch after its parent."""
-        for number in of.numbers:
-            yield from self._lines(number)
+    def lines(self, of: CollectedLog, span_us: int = 0) -> Iterator[bytes]:
+        """The lines of a log without line ends, a page at a time; each branch after its parent.
 
-    def _lines(self, number: int) -> Iterator[bytes]:
-        seq = 0
+        With a span, of each branch only the shortest stretch that holds its last `span_us`.
+        """
+        for number in of.numbers:
+            first = first_within(self._backwards(number), span_us) if span_us else 1
+            yield from self._lines(number, first)
+
+    def _backwards(self, number: int) -> Iterator[tuple[int, int, int]]:
+        """Number, wall clock and its quality of each line of a branch, the last first."""
+        asked = (
+            select(events.c.seq, events.c.wall_us, events.c.quality)
+            .where(events.c.number == number)
+            .order_by(events.c.seq.desc())
+        )
+        yield from ((row.seq, row.wall_us, row.quality) for row in self.connection.execute(asked))
+
+    def _lines(self, number: int, first: int) -> Iterator[bytes]:
+        seq = first - 1
         while True:
             asked = (
                 select(events.c.seq, events.c.bytes)
