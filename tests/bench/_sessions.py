@@ -89,6 +89,7 @@ def main(warm: int, many: int) -> None:
         if turn == warm:
             print(resident(), flush=True)
         turns.one()
+        hand.heard.clear()
     print(resident(), flush=True)
 
 
