@@ -17,6 +17,7 @@ from typing import Any, TextIO
 
 SETTLE_S = 0.36  # the screens ignore a finger for 0.3 s after a new view
 PATIENCE_S = 20.0
+TURN_S = 1.5  # how long a button is looked for before the page is turned
 
 
 class Lost(Exception):
@@ -132,12 +133,30 @@ class Hand:
 
     def touch(self, label: str, who: str, patience: float = PATIENCE_S) -> None:
         """Touch the live button whose words begin with `label`."""
-        self.wait(f"a button {label!r}", lambda s: spot_of(s, label) is not None, patience)
+        self._turn_to(label, who, time.monotonic() + patience)
         assert self.seen is not None
         spot = spot_of(self.seen, label)
         if spot is None:
             raise Lost(f"the button {label!r} went away")
         self._press(spot, who)
+
+    def _turn_to(self, label: str, who: str, until: float) -> None:
+        """Wait for a button; where the screen has pages and not this button, turn them."""
+        while True:
+            left = max(until - time.monotonic(), 0.1)
+            try:
+                self.wait(
+                    f"a button {label!r}",
+                    lambda s: spot_of(s, label) is not None,
+                    min(left, TURN_S),
+                )
+                return
+            except Lost:
+                if not self.lives() or time.monotonic() > until:
+                    raise
+                key = _page_key(self.seen) if self.seen else None
+                if key is not None:
+                    self._press(key, who)
 
     def touch_look(self, look: str, who: str, patience: float = PATIENCE_S) -> str:
         """Touch the one live button of a look; returns its words."""
@@ -170,7 +189,15 @@ def _meaning(seen: Sight) -> tuple[object, ...]:
     return (seen.number, seen.screen, seen.title, seen.spots, said)
 
 
+def _page_key(seen: Sight) -> Spot | None:
+    """The key that turns a page on, where there is a further page."""
+    keys = [s for s in seen.spots if s.look == "key" and not s.label]
+    return keys[-1] if keys and seen.screen in ("menu", "form", "incident") else None
+
+
 def spot_of(seen: Sight, label: str) -> Spot | None:
-    """The live button with these words, or whose words begin with them."""
-    exact = next((s for s in seen.spots if s.label == label), None)
-    return exact or next((s for s in seen.spots if s.label.startswith(label)), None)
+    """The live button with these words, or whose words begin with them; any space is one."""
+    words = " ".join(label.split())
+    said = [(" ".join(spot.label.split()), spot) for spot in seen.spots]
+    exact = next((spot for text, spot in said if text == words), None)
+    return exact or next((spot for text, spot in said if text.startswith(words)), None)

@@ -245,6 +245,7 @@ class Lesson:
     def end_of_lesson(self) -> None:
         """Own use, close the lesson, download, and take the drill out of use for cleaning."""
         self.menu(TECHNICIAN, "menu.own_use")
+        self.hand.touch(self.words.say("button.own_hole", holes=0), TECHNICIAN)
         self.say("button.own_use_end", TECHNICIAN)
         self.menu(TEACHER, "menu.close")
         self.menu(TECHNICIAN, "menu.download")

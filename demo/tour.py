@@ -23,6 +23,7 @@ from demo.contact_sheet import contact_sheet
 from demo.displays import Displays
 from demo.hand import Hand, Lost, Sight
 from demo.kiosk import TREE, KioskProcess, command, issue_pins
+from demo.office import Office
 from demo.played import Lesson
 from kiosk.content import load
 from kiosk.store import Record
@@ -34,7 +35,7 @@ PLAYED = {
     "adult_added": 2,
     "pre_use_passed": 1,
     "lesson_opened": 1,
-    "kiosk_started": 3,
+    "kiosk_started": 4,
     "session_started": 4,
     "spell_started": 1,
     "interrupted": 2,
@@ -43,6 +44,27 @@ PLAYED = {
     "hole_drilled": 4,
     "trouble_named": 1,
     "noted": 1,
+    "check_done": 1,
+    "bits_changed": 3,
+    "deputy_named": 1,
+    "datum_set": 1,
+    "down_said": 1,
+    "restart_asked": 1,
+    "job_made": 1,
+    "job_hole_added": 2,
+    "level_granted": 1,
+    "lesson_lengthened": 1,
+    "lined_up": 1,
+    "everyone_stopped": 1,
+    "resumed": 1,
+    "silence_asked": 1,
+    "silence_ended": 1,
+    "followed_up": 2,
+    "review_said": 1,
+    "incident_closed": 1,
+    "taken_out_of_use": 1,
+    "returned_to_use": 1,
+    "own_hole_counted": 1,
     "session_ended": 4,
     "still_confirmed": 1,
     "lesson_confirmed": 1,
@@ -162,10 +184,20 @@ def one_start(
 
 def acts(lesson: Lesson, kiosk: KioskProcess) -> list[str]:
     """The acts in their order; what went wrong ends the play."""
+    office = Office(lesson)
     try:
+        office.corner()
+        office.job()
+        office.restart()
         lesson.open_lesson()
         lesson.shown_pupil()
         lesson.supervised_pupil()
+        office.level()
+        office.line()
+        office.everyone_stops()
+        office.quiet()
+        office.incident()
+        office.belt()
         lesson.wire_off()
         lesson.cut_in_a_turn(kiosk.cut_and_start)
         lesson.end_of_lesson()
@@ -182,6 +214,7 @@ def write_transcript(path: Path, hand: Hand) -> None:
         before = touch.at
         where = f"{touch.screen}: {touch.title}"
         label = "a digit of the PIN" if touch.screen == "pin" and touch.label.isdigit() else ""
+        label = label or ("" if touch.label else "the next page")
         label = label or touch.label.replace("\n", " / ")
         lines.append(f"{touch.at:7.1f} s  {stood:5.1f} s on  [{where}]  {touch.who}: {label}")
     by = Counter(touch.who for touch in hand.touches)
