@@ -25,7 +25,7 @@ from kiosk.export.report import Story, story, told_by
 
 pytestmark = pytest.mark.golden
 
-RECORDED_THEN = 74  # all kinds of event that there were
+RECORDED_THEN = 75  # kinds of event in the recording; later ones are in tests of their own
 ROOT = Path(__file__).parents[2]
 LOADED = load(ROOT / "sequences")
 STARTS_A_STEP = (
@@ -96,7 +96,7 @@ def by_word(query: Callable[..., list[tuple[object, ...]]], kind: str, *fields: 
 Query = Callable[..., list[tuple[object, ...]]]
 
 
-def test_the_term_has_drills_sessions_and_all_kinds_that_there_were(query: Query) -> None:
+def test_the_term_has_hundreds_of_sessions_and_most_kinds_of_event(query: Query) -> None:
     """Kinds of event that came to the project after the recording are not in it."""
     kinds = {kind for (kind,) in query("SELECT DISTINCT kind FROM e")}
     ((sessions,),) = query("SELECT count(*) FROM e WHERE kind = 'session_started'")
