@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from demo.displays import Displays, NoDisplay
 
@@ -16,6 +17,10 @@ os.environ.setdefault("KIVY_NO_ARGS", "1")
 os.environ.setdefault("KIVY_NO_FILELOG", "1")
 
 FOUND = "found"
+
+# No test has a stopwatch: a busy machine is no fault of the code.
+settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("patient")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

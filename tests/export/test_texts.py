@@ -27,7 +27,9 @@ any_text = st.text(st.characters(), max_size=60)
 
 
 @settings(
-    max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+    max_examples=60,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+    deadline=None,
 )
 @given(any_text)
 @example("=1+1")

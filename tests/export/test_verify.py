@@ -18,7 +18,9 @@ from tests.export.conftest import Take
 from tests.recording import Playing
 
 shared_folder = settings(
-    max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+    max_examples=150,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+    deadline=None,
 )
 
 

@@ -33,7 +33,9 @@ risky = st.builds(
     st.text(st.characters(exclude_categories=("Cs", "Cc")), max_size=20),
 )
 many = settings(
-    max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+    max_examples=40,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+    deadline=None,
 )
 
 

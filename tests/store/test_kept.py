@@ -116,7 +116,10 @@ def test_an_erased_note_is_gone_and_its_event_stays(playing: Playing) -> None:
     ]
 
 
-@settings(max_examples=200, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=200,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
 @given(st.text(st.characters()))
 def test_any_note_comes_back_as_it_was_but_for_what_no_reader_can_see(
     playing: Playing, text: str
