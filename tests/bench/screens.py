@@ -186,12 +186,14 @@ def idle_rows(display: str, other: str, folder: Path) -> list[bool]:
     """Measure and print processor time at rest, and memory."""
     record = folder / "idle.sqlite"
     issue_pins(record)
-    words = command("run", "--record", str(record))
+    shown = folder / "idle.jsonl"
+    words = command("run", "--record", str(record), "--shown", str(shown))
     silent = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
     environment = {**os.environ, "DISPLAY": display}
     process = subprocess.Popen(words, cwd=TREE, env=environment, **silent)
     try:
         with bare(other, folder) as app:
+            _wait_for(shown)
             time.sleep(SETTLE_S)
             pids = (process.pid, app.process.pid)
             before, began = [cpu_s(pid) for pid in pids], time.monotonic()
@@ -208,6 +210,13 @@ def idle_rows(display: str, other: str, folder: Path) -> list[bool]:
         row("idle, no reader", said, f"{IDLE_LIMIT:g} x", ours <= IDLE_LIMIT * floor),
         row("memory", held, f"+ {MEMORY_MB:g} MB", memory <= least + MEMORY_MB),
     ]
+
+
+def _wait_for(shown: Path) -> None:
+    """Wait until something was shown."""
+    until = time.monotonic() + PATIENCE_S
+    while not (shown.exists() and shown.stat().st_size) and time.monotonic() < until:
+        time.sleep(0.1)
 
 
 def growth_row(display: str) -> bool:
