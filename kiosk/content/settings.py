@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from enum import Enum
 from pathlib import Path
 from typing import Any
 
 from kiosk.content.structure import structure
-from kiosk.content.values import Panel
 from kiosk.content.written import read_page
 from kiosk.core.problems import Place, Problem
 
 PATHS = ("school", "record", "roster", "download_to")
+
+
+class Panel(Enum):
+    """The displays whose sizes are known."""
+
+    SEVEN = "7inch"
+    TEN = "10inch"
 
 
 @dataclass(frozen=True)
@@ -56,4 +63,6 @@ def read_settings(path: Path) -> tuple[dict[str, Any], tuple[Problem, ...]]:
 def _placed(path: Path, name: str, value: Any) -> Any:
     if name in PATHS:
         return path.parent / str(value)
+    if isinstance(value, Panel):
+        return value.value
     return value if isinstance(value, bool) else str(value)

@@ -55,7 +55,6 @@ Interval = NewType("Interval", str)  # such as `14 months`
 Baud = NewType("Baud", str)
 Parity = NewType("Parity", str)
 ModbusFunction = NewType("ModbusFunction", str)
-Panel = NewType("Panel", str)
 
 SHAPES = ("bar", "sheet", "block", "round bar", "tube", "small part")
 
@@ -75,7 +74,6 @@ CHOICES: dict[Any, tuple[str, ...]] = {
     Baud: ("1200", "2400", "4800", "9600", "19200", "38400", "57600", "115200"),
     Parity: ("none", "even", "odd"),
     ModbusFunction: ("1", "2", "3"),
-    Panel: ("7inch", "10inch"),
     Measured: ("effective", "outside"),
     Cuts: ("whole hole", "ring", "cone"),
     Every: ("hole", "session", "set-up"),
