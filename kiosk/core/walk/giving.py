@@ -91,13 +91,18 @@ def after(now: Moment, step: Step) -> Moment:
 
 def settle(ground: Ground, done: Done, before: Spot) -> str:
     """Bring a state to the one that stands for all like it; gives the region it lies in."""
-    trying = done.spot.kiosk.adults.trying
-    if trying and not done.spot.kiosk.desk.typed:
-        give(ground, done, _let_in(trying))  # its page was left: nothing follows
+    answer_left(ground, done)
     region = region_of(done.spot.kiosk)
     spot = renewed(ground.shop, done.spot, before, done.now)
     done.spot = collapsed(with_readings(spot, _resting(ground, spot, region)), region)
     return region
+
+
+def answer_left(ground: Ground, done: Done) -> None:
+    """A try whose page was left has its answer, from which nothing follows."""
+    trying = done.spot.kiosk.adults.trying
+    if trying and not done.spot.kiosk.desk.typed:
+        give(ground, done, _let_in(trying))
 
 
 def _let_in(trying: Trying) -> Input:
