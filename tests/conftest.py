@@ -18,9 +18,12 @@ os.environ.setdefault("KIVY_NO_FILELOG", "1")
 
 FOUND = "found"
 
-# No test has a stopwatch: a busy machine is no fault of the code.
-settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
-settings.load_profile("patient")
+# No test has a stopwatch: a busy machine is no fault of the code. Examples are the same at each
+# run, so that a failure is the change's own; with `--full` they are new ones each time.
+PATIENT = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
+settings.register_profile("same", derandomize=True, **PATIENT)
+settings.register_profile("new", **PATIENT)
+settings.load_profile("same")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -28,6 +31,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
         "--full", action="store_true", help="everything at full size: takes much longer"
     )
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """New examples with `--full`."""
+    settings.load_profile("new" if config.getoption("--full") else "same")
 
 
 @pytest.fixture(scope="session")

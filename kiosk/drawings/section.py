@@ -131,7 +131,8 @@ def tape_on(section: Section, tip: float) -> Shapes:
     tall, over = max(2.2, min(3.2, half * 1.4)), 0.7
     end = ((half + over, -0.8), (half + over + 3.6, -0.2), (half + over + 3.6, -1.8))
     flag = tuple((section.x + x, y + dy) for x, dy in (*end, (half + over, -tall + 0.4)))
-    band = box(section.x - half - over, y - tall, 2 * (half + over), tall)
+    left = max(STROKE, section.x - half - over)
+    band = box(left, y - tall, section.x + half + over - left, tall)
     return (Area(flag, "caution", "ink", STROKE), Area(band, "caution", "ink", STROKE))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from kiosk.core.machining.worked import Value
@@ -50,7 +50,21 @@ def plans(draw_value: st.DrawFn) -> Pairs:
     return tuple(found.items())
 
 
-@settings(deadline=None)
+WIDEST = (
+    ("bit", "twist"),
+    ("diameter", Length(51.0)),
+    ("point", Length(40.0)),
+    ("point_angle", Angle(60.0)),
+    ("thickness", Length(58.5)),
+    ("material_family", "metal"),
+    ("way", "vice"),
+    ("chuck", "keyed"),
+    ("scrap", Length(43.0)),
+    ("gap", Length(158.0)),
+)
+
+
+@example(WIDEST, (47.6, 43.0), "tape")
 @given(plans(), st.sampled_from(SHEETS), st.sampled_from((*SECTIONS, "tape", "table", "fit_bit")))
 def test_any_plan_gives_a_picture_that_can_be_read(
     pairs: Pairs, sheet: tuple[float, float], name: str
