@@ -123,6 +123,16 @@ def play_lesson(playing: Playing) -> None:
 
 
 @contextmanager
+def lesson_at(path: Path) -> Iterator[Playing]:
+    """A record with a short lesson in it, open for writing as a running kiosk's."""
+    record = Record.open(path)
+    playing = Playing(record)
+    play_lesson(playing)
+    yield playing
+    record.close()
+
+
+@contextmanager
 def small_card(at: Path, size: str = "1m") -> Iterator[Path]:
     """A file system of its own in memory; skips the test where none can be mounted."""
     at.mkdir()

@@ -43,7 +43,10 @@ print(re.search(r"VmHWM:\\s+(\\d+)", Path("/proc/self/status").read_text())[1])
 """
 
 
-def rows(log: str, count: int) -> Iterator[tuple[object, ...]]:
+Row = tuple[object, ...]
+
+
+def rows(log: str, count: int) -> Iterator[Row]:
     """The rows of so many events, each a second after the one before."""
     first = encode(log, BEFORE_FIRST, Entry(1, Moment("boot1", 1, 1, 2), StepDone("eyes", "pupil")))
     shape = first.bytes.replace(b'"seq":1,"us":1,', b'"seq":%d,"us":%d,')
@@ -57,20 +60,21 @@ def rows(log: str, count: int) -> Iterator[tuple[object, ...]]:
         prev = line_hash
 
 
-def make(path: Path, count: int) -> None:
-    """A record of so many events, the last written by the record itself."""
+def make(path: Path, count: int, made: Callable[[str, int], Iterator[Row]] = rows) -> None:
+    """A record of so many events, as `made` makes them; one more by the record itself."""
     record = Record.open(path)
     log = record.log
     record.close()
     with sqlite3.connect(path, isolation_level=None) as connection:
-        for setting in ("synchronous = OFF", "cache_size = -1000000"):
+        for setting in ("synchronous = OFF", "cache_size = -400000"):
             connection.execute(f"PRAGMA {setting}")
         connection.execute("BEGIN")
-        connection.executemany(f"{INSERT}({', '.join('?' * 9)})", rows(log, count))
+        connection.executemany(f"{INSERT}({', '.join('?' * 9)})", made(log, count))
         connection.execute("COMMIT")
     connection.close()
     path.with_name(path.name + ".head").unlink()
     record = Record.open(path)
+    assert record.log == log, "the record was set aside: a line of it is not right"
     append(record)
     record.close()
 

@@ -7,7 +7,6 @@ by a term. `EVENTS` in the environment asks for fewer. Exit code 1 if a target i
 from __future__ import annotations
 
 import os
-import sqlite3
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -19,9 +18,8 @@ from time import perf_counter
 
 from demo.recorded import unpacked
 from kiosk.core.events import Purged
-from kiosk.store import Record
 from kiosk.store.codec import BEFORE_FIRST, encode
-from tests.bench.record import INSERT, append
+from tests.bench.record import Row, make
 
 EVENTS = int(os.environ.get("EVENTS", "5000000"))
 MOST_S, MOST_MB = 60.0, 500.0
@@ -35,7 +33,7 @@ print(re.search(r"VmHWM:\\s+(\\d+)", Path("/proc/self/status").read_text())[1])
 TERM_US = 98 * 86_400_000_000
 
 
-def rows(log: str, count: int) -> Iterator[tuple[object, ...]]:
+def rows(log: str, count: int) -> Iterator[Row]:
     """The rows of so many events."""
     whole = unpacked()[0].entries
     entries = tuple(each for each in whole if not isinstance(each.event, Purged))
@@ -66,25 +64,6 @@ def _shape(log: str, entry: object) -> tuple[str, bytes]:
     return line.kind, shape
 
 
-def make(path: Path, count: int) -> None:
-    """A record of so many events, the last written by the record itself."""
-    record = Record.open(path)
-    log = record.log
-    record.close()
-    with sqlite3.connect(path, isolation_level=None) as connection:
-        for setting in ("synchronous = OFF", "cache_size = -400000"):
-            connection.execute(f"PRAGMA {setting}")
-        connection.execute("BEGIN")
-        connection.executemany(f"{INSERT}({', '.join('?' * 9)})", rows(log, count))
-        connection.execute("COMMIT")
-    connection.close()
-    path.with_name(path.name + ".head").unlink()
-    record = Record.open(path)
-    assert record.log == log, "the record was set aside: a line of it is not right"
-    append(record)
-    record.close()
-
-
 def row(what: str, found: float, unit: str, most: float) -> bool:
     """Print one line; whether it is met."""
     said = "met" if found <= most else "MISSED"
@@ -96,7 +75,7 @@ def main() -> int:
     """Run the bench. Returns its exit code."""
     with TemporaryDirectory(prefix="bench-report-") as folder:
         path = Path(folder) / "record.sqlite"
-        make(path, EVENTS)
+        make(path, EVENTS, rows)
         size = sum(each.stat().st_size for each in Path(folder).iterdir())
         print(f"{EVENTS} events, {size / 1e9:.2f} GB")
         words = [sys.executable, "-c", CHILD, "--all", "--record", str(path), "--to", folder]

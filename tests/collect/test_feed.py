@@ -19,12 +19,12 @@ from kiosk.core.events import Erased, StepDone
 from kiosk.core.model import Adult
 from kiosk.runtime.feeding import Feeding
 from kiosk.runtime.settings import Settings
-from kiosk.store import ReadOnlyRecord, Record
+from kiosk.store import ReadOnlyRecord
 from kiosk.store.collected import Collected, CollectFault, Database, Feed
 from kiosk.store.collected.feeding import runs
 from tests.collect.drills import Card
 from tests.collect.server import Server
-from tests.recording import Playing, play_lesson
+from tests.recording import Playing, lesson_at
 
 pytestmark = pytest.mark.collect
 
@@ -32,11 +32,8 @@ pytestmark = pytest.mark.collect
 @pytest.fixture
 def playing(tmp_path: Path) -> Iterator[Playing]:
     """A kiosk's record with a lesson in it, open for writing as a running kiosk's."""
-    record = Record.open(tmp_path / "record.sqlite")
-    playing = Playing(record)
-    play_lesson(playing)
-    yield playing
-    record.close()
+    with lesson_at(tmp_path / "record.sqlite") as playing:
+        yield playing
 
 
 @pytest.fixture

@@ -11,8 +11,8 @@ import pytest
 from kiosk.core.report import Log, report
 from kiosk.core.units import Moment
 from kiosk.export import About, make_download
-from kiosk.store import Line, ReadOnlyRecord, Record
-from tests.recording import MAY_2026_US, Playing, play_lesson
+from kiosk.store import Line, ReadOnlyRecord
+from tests.recording import MAY_2026_US, Playing, lesson_at
 
 MADE = Moment("boot1", 1, MAY_2026_US, 2)
 
@@ -36,11 +36,8 @@ Take = Callable[..., Path]
 @pytest.fixture
 def playing(tmp_path: Path) -> Iterator[Playing]:
     """A record with a short lesson."""
-    record = Record.open(tmp_path / "record.sqlite")
-    playing = Playing(record)
-    play_lesson(playing)
-    yield playing
-    record.close()
+    with lesson_at(tmp_path / "record.sqlite") as playing:
+        yield playing
 
 
 @pytest.fixture
