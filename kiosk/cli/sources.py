@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from array import array
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
@@ -21,7 +22,8 @@ if TYPE_CHECKING:
     from kiosk.store.collected import Collected, CollectedLog
 
 Progress = Callable[[int, int], None]
-OFTEN = 5000
+BLOCK = 1 << 20  # bytes of events that are read at once
+PAGE = 4000  # lines of a collected log that are looked at at once
 
 
 class NoSource(Exception):
@@ -35,11 +37,11 @@ class Taken:
     folder: Path
     said: dict[str, Any]
 
-    def lines(self) -> Iterator[bytes]:
-        """Its events, without line ends."""
+    def blocks(self) -> Iterator[bytes]:
+        """Its events, many whole lines at a time."""
         with (self.folder / EVENTS).open("rb") as file:
-            for line in file:
-                yield line.rstrip(b"\n")
+            while lines := file.readlines(BLOCK):
+                yield b"".join(lines)
 
 
 def of_record(record: ReadOnlyRecord, span: str, progress: Progress) -> tuple[Log, ...]:
@@ -49,9 +51,8 @@ def of_record(record: ReadOnlyRecord, span: str, progress: Progress) -> tuple[Lo
         raise NoSource(f"{record.path}: nothing is recorded in this span")
     following = Following(record.plan_of, overlaps=False)
     moved = Moved(progress, asked.last - asked.first + 1)
-    blocks = record.blocks(asked.first, asked.last)
-    lines = moved.through(line for block in blocks for line in block.splitlines())
-    return (Log(following.entries(lines), record.log, faults=following.faults),)
+    blocks = moved.through(record.blocks(asked.first, asked.last))
+    return (Log(following.entries(blocks), record.log, faults=following.faults),)
 
 
 def of_downloads(folders: Iterable[Path], span: str, progress: Progress) -> tuple[Log, ...]:
@@ -78,7 +79,8 @@ def of_collected(collected: Collected, span: str, site: str, progress: Progress)
 
 def _collected(collected: Collected, log: CollectedLog, span_us: int, moved: Moved) -> Log:
     following = Following()
-    entries = following.entries(moved.through(collected.lines(log, span_us)))
+    blocks = moved.through(in_blocks(collected.lines(log, span_us)))
+    entries = following.entries(blocks)
     return Log(entries, log.log, log.machine, following.faults)
 
 
@@ -107,20 +109,19 @@ def _log(id: str, taken: list[Taken], span: str, moved: Moved) -> Log:
     in_order = sorted(taken, key=lambda one: (one.said["made"]["wall_us"], one.said["last"]))
     following = Following()
     skip = _before(in_order, span) if span in SPAN_US else 0
-    lines = (line for one in in_order for line in moved.through(one.lines()))
-    entries = islice(following.entries(lines), skip, None)
+    blocks = moved.through(block for one in in_order for block in one.blocks())
+    entries = islice(following.entries(blocks), skip, None)
     return Log(entries, id, str(in_order[-1].said["machine"]), following.faults)
 
 
 def _before(taken: list[Taken], span: str) -> int:
     """How many entries lie before the span."""
-    clocks = [
-        (at, entry.at.wall_us, entry.at.quality)
-        for at, entry in enumerate(
-            Following().entries(line for one in taken for line in one.lines())
-        )
-    ]
-    return first_within(reversed(clocks), SPAN_US[span])
+    walls, qualities = array("q"), array("b")
+    for entry in Following().entries(block for one in taken for block in one.blocks()):
+        walls.append(entry.at.wall_us)
+        qualities.append(entry.at.quality)
+    backwards = range(len(walls) - 1, -1, -1)
+    return first_within(((at, walls[at], qualities[at]) for at in backwards), SPAN_US[span])
 
 
 @dataclass
@@ -131,13 +132,19 @@ class Moved:
     whole: int
     done: int = 0
 
-    def through(self, lines: Iterable[bytes]) -> Iterator[bytes]:
-        """The lines, with progress told now and then."""
-        for line in lines:
-            self.done += 1
-            if self.done % OFTEN == 0 or self.done == self.whole:
-                self.progress(self.done, self.whole)
-            yield line
+    def through(self, blocks: Iterable[bytes]) -> Iterator[bytes]:
+        """The blocks, with progress told after each."""
+        for block in blocks:
+            yield block
+            self.done += block.count(b"\n")
+            self.progress(self.done, self.whole)
+
+
+def in_blocks(lines: Iterable[bytes]) -> Iterator[bytes]:
+    """Lines without line ends as blocks of many whole lines."""
+    left = iter(lines)
+    while block := list(islice(left, PAGE)):
+        yield b"\n".join((*block, b""))
 
 
 def groups_of(record: ReadOnlyRecord | None) -> dict[str, str]:

@@ -1,7 +1,8 @@
 """Stored lines to entries, quickly, with an eye on the chain: for reports over whole records.
 
-A line is canonical JSON, so its shape is fixed and its parts are found without a full parse; equal
-bodies become one event. A line of another shape goes the long way, through `decode`.
+A line is canonical JSON, so its shape is fixed: the parts of many lines are found at once without
+a parse, and equal bodies become one event. Where all lines of a block follow each other, that is
+seen for the whole block; else they are looked at singly, and a line of another shape is decoded.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 import json
 import re
 from array import array
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from hashlib import sha256
 
@@ -17,12 +18,16 @@ from kiosk.core.events import Entry, Event, SessionStarted
 from kiosk.core.plan.shape import Plan
 from kiosk.core.report import ChainFault
 from kiosk.core.units import Moment
-from kiosk.store.codec import NotALine, decode, event_of
+from kiosk.store.codec import NotALine, UnknownKind, decode, event_of
 
-_SHAPE = re.compile(
-    rb'\{"body":(\{.*\}),"boot":"([^"\\]*)","kind":"([a-z_]+)","log":"[^"\\]*","prev":"([0-9a-f]{64})"'
-    rb',"quality":(\d),"seq":(\d+),"us":(\d+),"v":(\d+),"wall_us":(-?\d+)\}'
+_ROW = re.compile(
+    r'^\{"body":(\{[^}]*\}),"boot":"([^"]*)","kind":"([^"]*)","log":"[^"]*","prev":"(.{64})"'
+    r',"quality":([0-9]),"seq":([0-9]+),"us":([0-9]+),"v":([0-9]+),"wall_us":(-?[0-9]+)\}$',
+    re.MULTILINE,
 )
+Row = tuple[str, str, str, str, str, str, str, str, str]
+"""The parts of a line: body, boot, kind, prev, quality, seq, us, v, wall_us."""
+PREV, SEQ = 3, 5
 MOST_KNOWN = 20_000
 PREFIX = 16  # hexadecimal digits of a hash that are kept to know a line again
 
@@ -39,49 +44,74 @@ class Following:
     ) -> None:
         """`overlaps`: whether lines may come again; then a part of each hash is kept."""
         self._plan_of, self._overlaps = plan_of, overlaps
-        self._events: dict[tuple[bytes, bytes, bytes], Event] = {}
+        self._events: dict[tuple[str, str, str], Event] = {}
         self._plans: dict[str, Plan | None] = {}
-        self._boots: dict[bytes, str] = {}
+        self._boots: dict[str, str] = {}
         self._seen = array("Q")
         self._next = 0
-        self._hash = b""
+        self._hash = ""
         self._faults: list[ChainFault] = []
 
-    def entries(self, lines: Iterable[bytes]) -> Iterator[Entry]:
-        """The entries of lines that were not seen before."""
-        shape, known, boots = _SHAPE.fullmatch, self._events.get, self._boots
-        for data in lines:
-            found = shape(data)
-            if found is None:
-                yield from self._slowly(data)
-                continue
-            body, boot, kind, prev, quality, seq, us, version, wall_us = found.groups()
-            number = int(seq)
-            if not self._is_new(number, prev, data):
-                continue
-            event = known((kind, version, body)) or self._event(kind, version, body)
-            name = boots.get(boot) or boots.setdefault(boot, boot.decode())
-            at = Moment(name, int(us), int(wall_us), int(quality))
-            plan = self._plan(event.plan) if type(event) is SessionStarted else None
-            yield Entry(number, at, event, plan)
+    def entries(self, blocks: Iterable[bytes]) -> Iterator[Entry]:
+        """The entries of lines that were not seen before; each block holds whole lines."""
+        for block in blocks:
+            lines = block.removesuffix(b"\n").split(b"\n")
+            rows = _rows(block)
+            if len(rows) == len(lines) and self._all_follow(rows, lines):
+                yield from self._made(rows)
+            else:
+                for line in lines:
+                    yield from self._singly(line)
 
     def faults(self) -> tuple[ChainFault, ...]:
         """What was found amiss."""
         return tuple(self._faults)
+
+    def _all_follow(self, rows: Sequence[Row], lines: Sequence[bytes]) -> bool:
+        """Whether each line follows the one before; if so they are kept as seen."""
+        first = int(rows[0][SEQ])
+        if self._next and (first != self._next or rows[0][PREV] != self._hash):
+            return False
+        hashes = [sha256(line).hexdigest() for line in lines]
+        numbers = [int(row[SEQ]) for row in rows]
+        if numbers != list(range(first, first + len(rows))):
+            return False
+        if [row[PREV] for row in rows[1:]] != hashes[:-1]:
+            return False
+        if self._overlaps:
+            self._seen.extend([int(each[:PREFIX], 16) for each in hashes])
+        self._next, self._hash = first + len(rows), hashes[-1]
+        return True
+
+    def _made(self, rows: Iterable[Row]) -> Iterator[Entry]:
+        """The entries of rows that are to be given."""
+        known, named = self._events.get, self._boots.setdefault
+        for body, boot, kind, _, quality, seq, us, version, wall_us in rows:
+            event = known((kind, version, body)) or self._event(kind, version, body)
+            at = Moment(named(boot, boot), int(us), int(wall_us), int(quality))
+            plan = self._plan(event.plan) if type(event) is SessionStarted else None
+            yield Entry(int(seq), at, event, plan)
+
+    def _singly(self, line: bytes) -> Iterator[Entry]:
+        rows = _rows(line)
+        if not rows:
+            yield from self._slowly(line)
+        elif self._is_new(int(rows[0][SEQ]), rows[0][PREV], line):
+            yield from self._made(rows)
 
     def _slowly(self, data: bytes) -> Iterator[Entry]:
         try:
             line, entry = decode(data)
         except NotALine:
             self._amiss("broken", self._next, self._next)
-            self._hash = b""
+            self._hash = ""
             return
-        if self._is_new(line.seq, line.prev.encode(), data):
+        if self._is_new(line.seq, line.prev, data):
             event = entry.event
             plan = self._plan(event.plan) if isinstance(event, SessionStarted) else None
             yield replace(entry, plan=plan)
 
-    def _is_new(self, seq: int, prev: bytes, data: bytes) -> bool:
+    def _is_new(self, seq: int, prev: str, data: bytes) -> bool:
         """Whether the line was not seen before; keeps what is amiss with its place."""
         digest = sha256(data).hexdigest()
         follows = seq == self._next and prev == self._hash
@@ -89,10 +119,10 @@ class Following:
             return False
         if self._overlaps:
             self._seen.append(int(digest[:PREFIX], 16))
-        self._next, self._hash = seq + 1, digest.encode()
+        self._next, self._hash = seq + 1, digest
         return True
 
-    def _joins(self, seq: int, prev: bytes, prefix: int) -> bool:
+    def _joins(self, seq: int, prev: str, prefix: int) -> bool:
         """Whether a line that does not follow is to be taken: what is amiss, or seen before."""
         if seq > self._next:
             self._amiss("gap", self._next, seq - 1)
@@ -115,8 +145,8 @@ class Following:
     def _amiss(self, what: str, first: int, last: int) -> None:
         self._faults.append(ChainFault(what, first, last))
 
-    def _event(self, kind: bytes, version: bytes, body: bytes) -> Event:
-        event = event_of(kind.decode(), int(version), json.loads(body))
+    def _event(self, kind: str, version: str, body: str) -> Event:
+        event = _event_of(kind, int(version), body)
         if len(self._events) >= MOST_KNOWN:
             self._events.clear()
         self._events[kind, version, body] = event
@@ -126,3 +156,22 @@ class Following:
         if digest not in self._plans:
             self._plans[digest] = self._plan_of(digest)
         return self._plans[digest]
+
+
+def _event_of(kind: str, version: int, body: str) -> Event:
+    """The event of a body; one that is no JSON is carried like a kind that is not known."""
+    try:
+        return event_of(kind, version, json.loads(body))
+    except ValueError:
+        return UnknownKind(kind, version, body)
+
+
+def _rows(block: bytes) -> Sequence[Row]:
+    """The parts of each line of the usual shape; none where one holds a backslash or no UTF-8.
+
+    A match begins with a line and ends with one: as many as lines are one for each of them.
+    """
+    try:
+        return () if b"\\" in block else _ROW.findall(block.decode())
+    except UnicodeDecodeError:
+        return ()

@@ -76,17 +76,14 @@ class Counted:
         self.room = Room(self.tally, self.known.bit_of)
         self.machine = Machine(self.tally)
         self.levels = Levels(self.tally, self.known.lapses)
-        self._takes = self._by_kind()
+        meet, takes = self.tally.meet, self._by_kind()
         for entry in self.log.entries:
-            self.take(entry)
+            meet(entry.seq, entry.at)
+            for take in takes.get(type(entry.event), ()):
+                take(entry)
+        self._ahead = {**self.tally.restored, **self.tally.offsets}
         if self.tally.last is not None:
             self.levels.end(self._last_day())
-
-    def take(self, entry: Entry) -> None:
-        """Count one entry."""
-        self.tally.meet(entry.seq, entry.at)
-        for take in self._takes.get(type(entry.event), ()):
-            take(entry)
 
     def _by_kind(self) -> Mapping[type[Event], tuple[Callable[[Entry], None], ...]]:
         """Who takes in which kind of event."""
@@ -126,7 +123,7 @@ class Counted:
 
     def day(self, quarter: Quarter, day_of: DayOf) -> str:
         """The day of a quarter of an hour of this log."""
-        return day_in(quarter, {**self.tally.restored, **self.tally.offsets}, day_of)
+        return day_in(quarter, self._ahead, day_of)
 
     def uses(self, day_of: DayOf) -> dict[str, Use]:
         """What was done on each day."""
