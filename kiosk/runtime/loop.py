@@ -192,7 +192,6 @@ class Loop:
         if touched.view != self._view.number and not isinstance(touched.touch, SomethingWrong):
             return standing
         self._typed.keep(touched.touch)
-        self._typed.keep(touched.touch)
         try:
             return take(self.shop, standing, self._kept_apart(standing, touched, now), now)
         except self._faults:  # what was typed could not be kept: the screen stays
