@@ -143,6 +143,9 @@ def _machines(library: Library) -> set[str]:
 
 
 def _risks(library: Library) -> set[str]:
-    hazards = (library.assessment.form.hazards or {}) if library.assessment else {}
+    if library.assessment is None:
+        return set()
+    form = library.assessment.form
+    hazards, checks = form.hazards or {}, form.installation or {}
     controls = {f"control.{name}" for hazard in hazards.values() for name in hazard.controls}
-    return {f"hazard.{id}" for id in hazards} | controls
+    return {f"hazard.{id}" for id in hazards} | controls | {f"look.{id}" for id in checks}

@@ -22,7 +22,7 @@ SIZES = ("over", "sheet_under", "work_under")
 def assessment_of(form: AssessmentForm, file: str) -> Assessment:
     """The risk assessment as written in its file."""
     checks = (
-        InstallationCheck(str(id), str(c.look), str(c.every), c.line, _file(id))
+        InstallationCheck(str(id), str(c.look), str(c.every), c.line, _file(id), c.out_of_use)
         for id, c in (form.installation or {}).items()
     )
     return Assessment(
@@ -75,8 +75,10 @@ def checks_of(form: ChecksForm | None) -> Checks:
 
 
 def assessment_texts(assessment: Assessment) -> Iterator[tuple[str, str]]:
-    """The names of hazards and the texts of their control measures."""
+    """The names of hazards, the texts of their control measures, and what is looked at for them."""
     for hazard in assessment.hazards:
         yield f"hazard.{hazard.id}", hazard.name
         for control in hazard.controls:
             yield f"control.{control.id}", control.text
+    for check in assessment.installation:
+        yield f"look.{check.id}", check.look

@@ -40,6 +40,7 @@ class InstallationForm:
 
     look: str
     every: Interval
+    out_of_use: bool = True
     line: int = 0
 
 

@@ -12,6 +12,7 @@ from kiosk.content.forms import AssessmentForm, HazardForm
 from kiosk.content.library import Filed, Library
 from kiosk.content.merging import misplaced
 from kiosk.content.people import looser_people
+from kiosk.content.risk_forms import InstallationForm
 from kiosk.content.tighter_steps import looser_steps, reasons_of
 from kiosk.content.tighter_stock import looser_bit, looser_checks, looser_machine, looser_material
 from kiosk.content.values import days_of
@@ -66,10 +67,18 @@ def _assessment(
             yield from _hazard(school.file, str(id), shipped[id], hazard)
     checks = base.form.installation or {}
     for id, check in (school.form.installation or {}).items():
-        if id in checks and days_of(check.every) > days_of(checks[id].every):
-            found = f"installation check {id!s} every {check.every!s}"
-            allowed = f"every {checks[id].every!s} or more often"
-            yield Problem(Place(school.file, check.line), found, allowed, str(checks[id].look))
+        if id in checks:
+            yield from _check(Place(school.file, check.line), str(id), checks[id], check)
+
+
+def _check(place: Place, id: str, before: InstallationForm, after: InstallationForm) -> Problems:
+    """An installation check comes no later, and takes the drill out of use as before."""
+    if days_of(after.every) > days_of(before.every):
+        found = f"installation check {id} every {after.every!s}"
+        yield Problem(place, found, f"every {before.every!s} or more often", str(before.look))
+    if before.out_of_use and not after.out_of_use:
+        found = f"installation check {id} no longer takes the drill out of use"
+        yield Problem(place, found, "out_of_use: yes", str(before.look))
 
 
 def _hazard(file: str, id: str, before: HazardForm, after: HazardForm) -> Problems:

@@ -12,15 +12,16 @@ from kiosk.core.events import (
     DatumSet,
     DownSaid,
     RestartAsked,
+    TakenOutOfUse,
 )
-from kiosk.core.inputs import Act
+from kiosk.core.inputs import Act, LeavePage
 from kiosk.core.kiosk import EMPTY, replay
 from kiosk.core.kiosk.fitted import fitted
 from kiosk.core.model import InstallationCheck
 from kiosk.core.model.hazards import EPOCH, months_after
 from tests.core.adults_story import pass_days, signed_in
-from tests.core.care_story import corner, shown
-from tests.core.story import TEACHER
+from tests.core.care_story import at_the_menu, broken, corner, shown
+from tests.core.story import CONTENT, TEACHER, TECHNICIAN, WORDS, Story
 
 # --- checks --------------------------------------------------------------------------------------
 
@@ -54,7 +55,7 @@ def test_months_are_those_of_the_calendar(start: date, months: int, due: date) -
 def test_a_check_that_is_over_comes_first_and_is_counted() -> None:
     story = corner()
     first = len(story.shop.content.assessment.installation)
-    assert f"Checks due or over: {first}" in story.view.lines
+    assert f"Periodic checks due, over or not entered: {first}" in story.view.lines
     story.touch(Act("checks"))
     story.touch(Act("check", "rcd_tested"))
     story.touch(Act("checked", "rcd_tested right 0"))
@@ -65,18 +66,95 @@ def test_a_check_that_is_over_comes_first_and_is_counted() -> None:
     assert "Over since" in next(b.label for b in story.view.choices if "rcd" in str(b.touch))
 
 
-def test_what_is_not_right_is_recorded_and_the_drill_can_be_taken_out_of_use() -> None:
+PERIODIC = {
+    "belt_sound": "4 months",
+    "bolts_tight": "6 months",
+    "guard_sound": "4 months",
+    "switch_tested": "4 months",
+    "isolator_works": "6 months",
+    "room_stop_tested": "4 months",
+    "good_light": "1 year",
+    "extraction_tested": "14 months",
+}
+
+
+def failed(check: str) -> Story:
+    """The technician has entered a check as not right."""
     story = corner()
     story.touch(Act("checks"))
-    story.touch(Act("check", "wiring_tested"))
+    story.touch(Act("check", check))
+    story.touch(Act("checked", f"{check} wrong 0"))
+    return story
 
-    story.touch(Act("checked", "wiring_tested wrong 0"))
 
-    assert story.kiosk.desk.page == "out"
-    story.touch(Act("out_why", "electric"))
-    assert story.kiosk.machine.out_of_use == "electric"
-    done = story.kiosk.care.check("wiring_tested")
-    assert done is not None and done.found == "wrong"
+def test_each_part_of_the_drill_has_a_check_with_a_date() -> None:
+    written = {c.id: c for c in CONTENT.assessment.installation}
+    against = {c.id for hazard in CONTENT.assessment.hazards for c in hazard.controls}
+
+    assert {name: written[name].every for name in PERIODIC} == PERIODIC
+    assert set(written) <= against  # each belongs to a hazard of the assessment
+
+
+@pytest.mark.parametrize("check", PERIODIC)
+def test_a_check_that_fails_takes_the_drill_out_of_use_with_who(check: str) -> None:
+    story = failed(check)
+
+    assert story.events(CheckDone) == [CheckDone(check, "wrong", story.now.day, "a2")]
+    assert story.events(TakenOutOfUse) == [TakenOutOfUse(check, "a2")]
+    story.give(LeavePage())
+    assert story.view.screen == "out_of_use"
+    assert WORDS.say(f"control.{check}") in story.view.lines[0]
+
+
+def test_a_check_of_the_room_is_noted_and_the_drill_stays_in_use() -> None:
+    story = failed("sound_shoes")
+
+    assert story.kiosk.machine.out_of_use == ""
+    assert "Was not right" in next(b.label for b in story.view.choices if "shoes" in str(b.touch))
+
+
+def test_the_drill_returns_only_once_the_check_was_entered_as_right() -> None:
+    story = failed("belt_sound")
+    story.give(Act("return"))
+    assert story.refusal == "check_first"
+    assert story.kiosk.machine.out_of_use == "belt_sound"
+
+    story.give(Act("check", "belt_sound"))
+    story.touch(Act("checked", "belt_sound right 0"))
+    story.give(Act("return"))
+
+    assert story.kiosk.machine.out_of_use == ""
+    assert broken(story) == set()
+
+
+def test_a_check_that_fails_leaves_the_reason_that_stands() -> None:
+    story = corner()
+    story.give(Act("out_why", "locked_off"))
+    at_the_menu(story, TECHNICIAN)
+    story.give(Act("checked", "belt_sound wrong 0"))
+
+    assert story.kiosk.machine.out_of_use == "locked_off"
+    story.give(Act("return"))
+    assert story.refusal == "check_first"
+
+
+def test_a_teacher_is_told_at_the_menu_that_checks_are_due() -> None:
+    story = signed_in(TEACHER)
+    due = len(story.shop.content.assessment.installation)
+
+    assert f"Periodic checks due, over or not entered: {due}" in story.view.lines
+
+
+def test_a_check_says_what_is_looked_at_and_who_entered_it_last() -> None:
+    story = corner()
+    story.touch(Act("checks"))
+    story.touch(Act("check", "bolts_tight"))
+    story.touch(Act("checked", "bolts_tight right 7"))
+    story.touch(Act("check", "bolts_tight"))
+
+    told = " ".join(story.view.lines)
+    assert "Fixing to bench or floor" in told and TECHNICIAN.name in told
+    assert "takes the drill out of use" in told
 
 
 # --- bits, data ----------------------------------------------------------------------------------

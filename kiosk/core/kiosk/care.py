@@ -27,11 +27,15 @@ FAULTS_KEPT = 20
 
 @dataclass(frozen=True)
 class CheckState:
-    """An installation check as last made: what was found, and on which day (UTC, since 1970)."""
+    """An installation check as last entered: what was found, and on which day (UTC, since 1970).
+
+    `adult` is who has entered it.
+    """
 
     check: str
     found: str
     day: int
+    adult: str = ""
 
 
 @dataclass(frozen=True)
@@ -97,9 +101,9 @@ def advance_care(care: Care, entry: Entry) -> Care:
             return replace(care, deputy=ref)
         case AdultRevoked(ref) if ref == care.deputy:
             return replace(care, deputy="")
-        case CheckDone(check, found, day):
+        case CheckDone(check, found, day, adult):
             others = tuple(c for c in care.checks if c.check != check)
-            return replace(care, checks=(*others, CheckState(check, found, day)))
+            return replace(care, checks=(*others, CheckState(check, found, day, adult)))
         case BitsChanged(bit, um, what):
             return _racked(care, care.rack(bit, um).after(what))
         case BitsCounted(bit, um, good, blunt):

@@ -5,6 +5,8 @@ Each page's `about` says what it is for; pages that ask several things grow it a
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kiosk.core.events import (
     BitsChanged,
     CheckDone,
@@ -14,11 +16,13 @@ from kiosk.core.events import (
     Event,
     PageOpened,
     RestartAsked,
+    TakenOutOfUse,
 )
 from kiosk.core.inputs import Act, Touch
 from kiosk.core.kiosk.adult_acts import is_free
 from kiosk.core.kiosk.allowed import today
 from kiosk.core.kiosk.fitted import DATA
+from kiosk.core.kiosk.returning import stopping_checks
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
 from kiosk.core.model import STANDING
@@ -77,7 +81,7 @@ def _done(shop: Shop, kiosk: Kiosk, what: str, said: tuple[str, ...], now: Momen
     by = kiosk.desk.signed
     match what, said:
         case "checked", (check, found, ago) if check in check_ids(shop):
-            return _checked(kiosk, CheckDone(check, found, 0, by), ago, now)
+            return _checked(shop, kiosk, CheckDone(check, found, 0, by), ago, now)
         case "bit_changed", (bit, um, how) if how in RACK_ACTS:
             known = _is_known(shop, "rack", f"{bit} {um}")
             event = BitsChanged(bit, int(um), how, by) if known else None
@@ -95,15 +99,19 @@ def _done(shop: Shop, kiosk: Kiosk, what: str, said: tuple[str, ...], now: Momen
     return NOTHING
 
 
-def _checked(kiosk: Kiosk, done: CheckDone, ago: str, now: Moment) -> Decided:
-    """What was found not right is found today; whether the drill stays in use is asked next."""
+def _checked(shop: Shop, kiosk: Kiosk, done: CheckDone, ago: str, now: Moment) -> Decided:
+    """What was found not right is found today, and takes the drill out of use if it bears on it.
+
+    A drill that is out of use already stays so for the reason that it has.
+    """
     if done.found == "wrong" and ago == "0":
-        day = today(kiosk, now)
-        return took(CheckDone(done.check, "wrong", day, done.adult), PageOpened("out"))
+        event = replace(done, day=today(kiosk, now))
+        stops = not kiosk.machine.out_of_use and done.check in stopping_checks(shop)
+        out = (TakenOutOfUse(done.check, done.adult),) if stops else ()
+        return took(event, *out, PageOpened("checks"))
     if done.found != "right" or ago not in {str(n) for n in AGO_DAYS}:
         return NOTHING
-    day = today(kiosk, now) - int(ago)
-    return took(CheckDone(done.check, "right", day, done.adult), PageOpened("checks"))
+    return took(replace(done, day=today(kiosk, now) - int(ago)), PageOpened("checks"))
 
 
 def _deputy(kiosk: Kiosk, ref: str) -> Decided:

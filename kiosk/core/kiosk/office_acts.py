@@ -30,7 +30,7 @@ from kiosk.core.inputs import (
 from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume, resumed, stopped_again
 from kiosk.core.kiosk.language_acts import back_from_languages, habit_turned, open_languages
-from kiosk.core.kiosk.returning import KINDS, may_return
+from kiosk.core.kiosk.returning import KINDS, is_check_owed, may_return
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
 from kiosk.core.model import Reading
@@ -195,4 +195,6 @@ def _return_to_use(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> Decided
         return NOTHING
     if not may_return(shop, kiosk, adult, now):
         return refused("technician_only")
+    if is_check_owed(shop, kiosk):
+        return refused("check_first")
     return took(ReturnedToUse(adult), PageOpened("pre_use"))

@@ -31,6 +31,17 @@ RETURNED_BY: Mapping[str, str] = {
 """Who returns it beside a technician; not named: nobody else."""
 
 
+def stopping_checks(shop: Shop) -> frozenset[str]:
+    """The installation checks that take the drill out of use when they are not right."""
+    return frozenset(c.id for c in shop.content.assessment.installation if c.out_of_use)
+
+
+def is_check_owed(shop: Shop, kiosk: Kiosk) -> bool:
+    """Whether a check that was not right has to be entered as right before the drill returns."""
+    wrong = {c.check for c in kiosk.care.checks if c.found == "wrong"}
+    return not wrong.isdisjoint(stopping_checks(shop))
+
+
 def returned_by(kiosk: Kiosk) -> str:
     """Who may return the drill to use: `technician`, or also `deputy`, `teacher`, its `own`."""
     return RETURNED_BY.get(kiosk.machine.out_of_use, "technician")

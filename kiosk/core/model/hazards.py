@@ -43,13 +43,17 @@ class Hazard:
 
 @dataclass(frozen=True)
 class InstallationCheck:
-    """What is looked at when the drill is put in, and again after `every`."""
+    """What is looked at when the drill is put in, and again after `every`.
+
+    `out_of_use`: found not right, it takes the drill out of use.
+    """
 
     id: str
     look: str
     every: str  # such as `14 months`
     line: int = 0
     file: str = ""
+    out_of_use: bool = True
 
     def due(self, done: int) -> int:
         """The day on which it is due again after day `done` (days of UTC since 1970)."""

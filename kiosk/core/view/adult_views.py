@@ -12,6 +12,7 @@ from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.kiosk.returning import KINDS, may_return, returned_by
 from kiosk.core.model import Job
 from kiosk.core.view.care_views import why_text
+from kiosk.core.view.check_views import checks_due
 from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.jobs import job_name
 from kiosk.core.view.line_views import line_up, waiting_view
@@ -82,7 +83,8 @@ def _closed(scene: Scene, key: str, purpose: str) -> View:
 def out_of_use_view(scene: Scene) -> View:
     """The machine is not to be used; what for, and who can return it."""
     why = scene.kiosk.machine.out_of_use
-    said = "not_right" if scene.words.has(f"pre_use.{why}") else "why"
+    is_check = any(scene.words.has(f"{of}.{why}") for of in ("pre_use", "control"))
+    said = "not_right" if is_check else "why"
     name = _returner(scene)
     by = returned_by(scene.kiosk) if name else "technician"
     who = scene.say(f"out_of_use.by_{by}", name=name)
@@ -140,7 +142,7 @@ def menu_view(scene: Scene) -> View:
         screen="menu",
         head=head(scene),
         title=scene.say("menu.title", name=scene.adult_name(scene.kiosk.desk.signed)),
-        lines=tuple(n for n in (ending_note(scene, scene.kiosk.desk.signed),) if n),
+        lines=(*ending_note(scene, scene.kiosk.desk.signed), *checks_due(scene)),
         choices=tuple(choice(scene.say(f"menu.{a}"), Act(a)) for a in _allowed(scene)),
         buttons=(Button(scene.say("button.done"), LeavePage()),),
     )

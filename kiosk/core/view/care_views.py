@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 from kiosk.core.inputs import Act
 from kiosk.core.kiosk.allowed import today
 from kiosk.core.kiosk.care import Fault
 from kiosk.core.kiosk.care_acts import (
-    AGO_DAYS,
     DOWN_AGO_DAYS,
     DOWN_HOLES,
     DOWN_MIN,
@@ -16,13 +13,12 @@ from kiosk.core.kiosk.care_acts import (
     RUN_DOWN_S,
     racks_of,
 )
-from kiosk.core.model import STANDING, Adult, InstallationCheck
-from kiosk.core.model.hazards import EPOCH
-from kiosk.core.units import Length
+from kiosk.core.model import STANDING, Adult
+from kiosk.core.units import Length, day_named
+from kiosk.core.view.check_views import checks_due
 from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import Button, View
 
-SOON_DAYS = 14  # common practice: what is due is told a fortnight ahead
 FAULTS_SHOWN = 6
 
 
@@ -40,73 +36,9 @@ def care_view(scene: Scene) -> View:
 
 
 def _told(scene: Scene) -> tuple[str, ...]:
-    due = [c for c in _checks(scene) if _days_left(scene, c) <= SOON_DAYS]
     out = [r for r in scene.kiosk.care.racks if not r.good]
-    told = (scene.say("care.due", n=len(due)),) if due else ()
+    told = checks_due(scene)
     return (*told, scene.say("care.racks_empty", n=len(out))) if out else told
-
-
-# --- checks --------------------------------------------------------------------------------------
-
-
-def _checks(scene: Scene) -> tuple[InstallationCheck, ...]:
-    return scene.shop.content.assessment.installation
-
-
-def _days_left(scene: Scene, check: InstallationCheck) -> int:
-    """Days until a check is due; below 0 once it is over, where it was wrong or never entered."""
-    done = scene.kiosk.care.check(check.id)
-    if done is None or done.found == "wrong":
-        return -1
-    return check.due(done.day) - today(scene.kiosk, scene.now)
-
-
-def day_text(day: int) -> str:
-    """A day as ISO 8601 writes it, the same in every language."""
-    return (EPOCH + timedelta(days=day)).isoformat()
-
-
-def _due_text(scene: Scene, check: InstallationCheck) -> str:
-    done = scene.kiosk.care.check(check.id)
-    if done is None:
-        return scene.say("checks.never")
-    if done.found == "wrong":
-        return scene.say("checks.wrong")
-    key = "checks.due" if _days_left(scene, check) >= 0 else "checks.over"
-    return scene.say(key, day=day_text(check.due(done.day)))
-
-
-def checks_view(scene: Scene) -> View:
-    """All installation checks, what is due first on top."""
-    first = sorted(_checks(scene), key=lambda check: _days_left(scene, check))
-    return View(
-        screen="form",
-        head=head(scene),
-        title=scene.say("checks.title"),
-        choices=tuple(
-            choice(f"{scene.say(f'control.{c.id}')}\n{_due_text(scene, c)}", Act("check", c.id))
-            for c in first
-        ),
-        buttons=(to_page(scene, "care"),),
-    )
-
-
-def check_view(scene: Scene) -> View:
-    """One check: what is looked at, and when it was seen to be right."""
-    id = scene.kiosk.desk.about
-    check = next(c for c in _checks(scene) if c.id == id)
-    wrong = Button(scene.say("checks.not_right"), Act("checked", f"{id} wrong 0"))
-    return View(
-        screen="form",
-        head=head(scene),
-        title=scene.say(f"control.{id}"),
-        lines=(_due_text(scene, check),),
-        choices=tuple(
-            choice(scene.say(f"checks.right_{n}"), Act("checked", f"{id} right {n}"))
-            for n in AGO_DAYS
-        ),
-        buttons=(to_page(scene, "checks"), wrong),
-    )
 
 
 # --- bits ----------------------------------------------------------------------------------------
@@ -195,16 +127,16 @@ def fault_log_view(scene: Scene) -> View:
 
 
 def _fault(scene: Scene, fault: Fault) -> str:
-    why, since = why_text(scene, fault.why), day_text(fault.since)
+    why, since = why_text(scene, fault.why), day_named(fault.since)
     if not fault.until:
         return scene.say("fault_log.open", why=why, since=since)
-    return scene.say("fault_log.ended", why=why, since=since, until=day_text(fault.until))
+    return scene.say("fault_log.ended", why=why, since=since, until=day_named(fault.until))
 
 
 def why_text(scene: Scene, why: str) -> str:
-    """Why the drill is out of use: an item of the check of the day, or a kind of fault."""
-    key = f"pre_use.{why}"
-    return scene.say(key) if scene.words.has(key) else scene.say(f"out.{why}")
+    """Why the drill is out of use: an item of the check of the day, a check, a kind of fault."""
+    keys = (f"pre_use.{why}", f"control.{why}")
+    return scene.say(next((key for key in keys if scene.words.has(key)), f"out.{why}"))
 
 
 def data_view(scene: Scene) -> View:
@@ -271,7 +203,7 @@ def down_view(scene: Scene) -> View:
 
 def _down(scene: Scene, question: int, n: int) -> str:
     if question == 0:
-        return day_text(today(scene.kiosk, scene.now) - n)
+        return day_named(today(scene.kiosk, scene.now) - n)
     return scene.say("form.minutes", n=n) if question == 1 else str(n)
 
 

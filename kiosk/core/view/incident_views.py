@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.inputs import Act
 from kiosk.core.kiosk.incidents import PARTS, Incident
-from kiosk.core.view.care_views import day_text
+from kiosk.core.units import day_named
 from kiosk.core.view.scene import Scene, choice, head, leave, to_page
 from kiosk.core.view.shape import Button, Keys, View
 
@@ -29,7 +29,7 @@ def incidents_view(scene: Scene) -> View:
 
 
 def _label(scene: Scene, incident: Incident) -> str:
-    hazard, day = scene.say(f"hazard.{incident.hazard}"), day_text(incident.day)
+    hazard, day = scene.say(f"hazard.{incident.hazard}"), day_named(incident.day)
     return f"{scene.say(f'incidents.{incident.what}')}\n{day}: {hazard}"
 
 

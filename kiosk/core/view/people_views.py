@@ -62,10 +62,10 @@ def end_line(scene: Scene, ref: str) -> str:
     return scene.say("person.days", days=left) if left >= 0 else scene.say("people.ended")
 
 
-def ending_note(scene: Scene, ref: str) -> str:
+def ending_note(scene: Scene, ref: str) -> tuple[str, ...]:
     """Told to the adult while the end is near."""
     left = days_left(scene.shop, scene.kiosk, ref, scene.now)
-    return "" if left is None else scene.say("person.days", days=left)
+    return () if left is None else (scene.say("person.days", days=left),)
 
 
 def role_view(scene: Scene) -> View:

@@ -23,7 +23,6 @@ from kiosk.core.view.asides import wipe_aside
 from kiosk.core.view.care_views import (
     ask_restart_view,
     care_view,
-    checks_view,
     data_view,
     datum_view,
     deputy_view,
@@ -33,9 +32,8 @@ from kiosk.core.view.care_views import (
     racks_view,
     restarting_view,
 )
-from kiosk.core.view.care_views import (
-    check_view as installation_view,
-)
+from kiosk.core.view.check_views import check_view as installation_view
+from kiosk.core.view.check_views import checks_view
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.incident_views import follow_view, incident_view, incidents_view
 from kiosk.core.view.job_views import job_made_view, jobs_made_view, made_view, make_view

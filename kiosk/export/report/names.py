@@ -91,8 +91,9 @@ class Told:
         return self._word(f"interruption.{why}.title", why)
 
     def out(self, why: str, machine: str = "") -> str:
-        """Why a machine is out of use: a reason, or the item of the check that was not right."""
-        for key in (f"out.{why}", f"pre_use.{machine}.{why}", f"pre_use.{why}"):
+        """Why a machine is out of use: a reason, or what of a check was not right."""
+        checks = (f"pre_use.{machine}.{why}", f"pre_use.{why}", f"control.{why}")
+        for key in (f"out.{why}", *checks):
             if self.words.has(key):
                 return self.words.say(key)
         return said_plainly(why)
