@@ -12,9 +12,10 @@ from kiosk.core.events import (
     TakenOutOfUse,
 )
 from kiosk.core.inputs import Act, AdultEnded
+from kiosk.core.kiosk.returning import KINDS
 from tests.core.adults_story import pass_days, signed_in
 from tests.core.care_story import at_the_menu, broken, out_of_use, shown
-from tests.core.story import TEACHER, TECHNICIAN
+from tests.core.story import TEACHER, TECHNICIAN, WORDS
 
 
 @pytest.mark.parametrize("why", ["guard", "stop", "electric", "fault"])
@@ -112,3 +113,10 @@ def test_no_other_word_takes_the_drill_out_of_use() -> None:
     story.give(Act("out_why", "because"))
 
     assert story.events(TakenOutOfUse) == []
+
+
+@pytest.mark.parametrize("why", KINDS)
+def test_each_kind_of_fault_is_told_in_its_own_words(why: str) -> None:
+    story = out_of_use(why)
+
+    assert story.view.lines[0] == f"Why: {WORDS.say(f'out.{why}')}"

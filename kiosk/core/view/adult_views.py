@@ -83,8 +83,7 @@ def _closed(scene: Scene, key: str, purpose: str) -> View:
 def out_of_use_view(scene: Scene) -> View:
     """The machine is not to be used; what for, and who can return it."""
     why = scene.kiosk.machine.out_of_use
-    is_check = any(scene.words.has(f"{of}.{why}") for of in ("pre_use", "control"))
-    said = "not_right" if is_check else "why"
+    said = "why" if why in KINDS else "not_right"
     name = _returner(scene)
     by = returned_by(scene.kiosk) if name else "technician"
     who = scene.say(f"out_of_use.by_{by}", name=name)

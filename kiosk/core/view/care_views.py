@@ -134,9 +134,9 @@ def _fault(scene: Scene, fault: Fault) -> str:
 
 
 def why_text(scene: Scene, why: str) -> str:
-    """Why the drill is out of use: an item of the check of the day, a check, a kind of fault."""
-    keys = (f"pre_use.{why}", f"control.{why}")
-    return scene.say(next((key for key in keys if scene.words.has(key)), f"out.{why}"))
+    """Why the drill is out of use: a kind of fault, or what of a check was not right."""
+    keys = (f"pre_use.{why}", f"out.{why}")
+    return scene.say(next((key for key in keys if scene.words.has(key)), f"control.{why}"))
 
 
 def data_view(scene: Scene) -> View:
