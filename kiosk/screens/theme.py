@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil
 
 CAPITAL = 0.727  # capital height of Inter as a part of its font size
@@ -91,6 +92,7 @@ COLOURS = {
 }
 
 
+@lru_cache
 def colour(name: str) -> tuple[float, float, float, float]:
     """A colour's red, green, blue and opacity from 0 to 1; `none` is clear, unknown is ink."""
     if name == "none":

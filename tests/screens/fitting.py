@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.uix.label import Label
 from kivy.uix.widget import Widget
 
 from kiosk.core.view import View
@@ -17,6 +16,7 @@ from kiosk.screens.geometry import problems
 from kiosk.screens.layouts.frame import HEAD_MM
 from kiosk.screens.parts.press import Press
 from kiosk.screens.parts.sheet import Sheet
+from kiosk.screens.parts.text import Text
 from kiosk.screens.theme import CAPITAL, Panel
 from tests.screens.hand import Hand
 from tests.screens.seen import pairs
@@ -111,7 +111,7 @@ def too_small(face: Any, panel: Panel) -> Iterator[str]:
     """Texts of the body, between head and bar and on the bar, too small to read standing up."""
     head = face.top - HEAD_MM * panel.px_per_mm
     for text in face.walk(restrict=True):
-        if not isinstance(text, Label) or not text.text.strip() or text.center_y > head:
+        if not isinstance(text, Text) or not text.text.strip() or text.center_y > head:
             continue
         capital = text.font_size * CAPITAL / panel.px_per_mm
         if capital < BODY_MM - 0.005 and not _in_a_drawing(text, face):

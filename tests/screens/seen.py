@@ -12,7 +12,6 @@ from functools import lru_cache
 from typing import Any
 
 from coloraide import Color
-from kivy.uix.label import Label
 from kivy.uix.widget import Widget
 from PIL import Image
 
@@ -22,6 +21,7 @@ from kiosk.screens.parts.mark import Mark
 from kiosk.screens.parts.press import Press
 from kiosk.screens.parts.rail import Column
 from kiosk.screens.parts.rules import Rules
+from kiosk.screens.parts.text import Text
 
 Rgb = tuple[int, int, int]
 TEXT, PARTS = 4.5, 3.0
@@ -84,7 +84,7 @@ def pairs(face: Any) -> Iterator[Pair]:
     """Every pair of colours that has to be told apart on what a face shows."""
     image = picture(face)
     for widget in face.walk(restrict=True):
-        if isinstance(widget, Label) and widget.text.strip():
+        if isinstance(widget, Text) and widget.text.strip():
             yield from _under_text(image, face, widget)
         elif isinstance(widget, Press) and widget.live and not widget.is_behind:
             yield _edge(image, face, widget)
@@ -110,7 +110,7 @@ def counted(image: Image.Image) -> list[tuple[int, Rgb]]:
     return sorted(colours, reverse=True)
 
 
-def _under_text(image: Image.Image, face: Any, text: Label) -> Iterator[Pair]:
+def _under_text(image: Image.Image, face: Any, text: Text) -> Iterator[Pair]:
     part = image.crop(box(face, text))
     ink = tuple(round(c * 255) for c in text.color[:3])
     total = part.width * part.height

@@ -19,9 +19,9 @@ def view():
 
 
 def texts(it):
-    from kivy.uix.label import Label
+    from kiosk.screens.parts.text import Text
 
-    return [w.text for w in it.face.walk(restrict=True) if isinstance(w, Label)]
+    return [w.text for w in it.face.walk(restrict=True) if isinstance(w, Text)]
 
 
 def sentences(it):

@@ -63,4 +63,4 @@ class BandGround(Widget):
         if self._parts:
             mark, text = self._parts
             mark.show(sign, ink, ground)
-            text.color = colour(ink)
+            text.tint(ink)

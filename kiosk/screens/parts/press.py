@@ -14,7 +14,7 @@ from kiosk.screens.parts.mark import Mark
 from kiosk.screens.parts.plates import PlatePaint
 from kiosk.screens.parts.sheet import Sheet
 from kiosk.screens.parts.text import Text
-from kiosk.screens.theme import TARGET_MM, colour
+from kiosk.screens.theme import TARGET_MM
 
 # look: fill, edge, ink, fill while pressed
 LOOKS = {
@@ -105,4 +105,4 @@ class Press(Widget):
         below, above = self.inset
         pos, size = (self.x, self.y + below), (self.width, self.height - below - above)
         self._paint.place(pos, size, self._radius, width)
-        self.label.color = colour(ink)
+        self.label.tint(ink)
