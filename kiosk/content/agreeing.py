@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from typing import TypeAlias
 
 from kiosk.content.drives import drive_problems
-from kiosk.content.forms import BitForm, JobForm, MachineForm, MaterialForm
+from kiosk.content.forms import BitForm, HoleForm, JobForm, MachineForm, MaterialForm
 from kiosk.content.library import Filed, Library
 from kiosk.content.people import people_problems
 from kiosk.content.risks_agree import risk_problems
@@ -140,4 +140,17 @@ def _job(filed: Filed[JobForm], library: Library) -> Problems:
             yield Problem(Place(file, hole.line), f"count {hole.count}", "1 or more")
         if hole.diameter.mm <= 0:
             yield Problem(Place(file, hole.line), "diameter 0 mm", "more than 0 mm")
+        yield from _pilot(file, form, hole)
         seen.add(hole.id)
+
+
+def _pilot(file: str, form: JobForm, hole: HoleForm) -> Problems:
+    """What a hole comes after is a thinner one of the same bit's work, written before it."""
+    if hole.after is None:
+        return
+    before = {h.id: h for h in form.holes[: form.holes.index(hole)]}
+    yield from _known(file, _line(hole.after, hole.line), "after", hole.after, before)
+    pilot = before.get(hole.after)
+    if pilot and pilot.diameter >= hole.diameter:
+        found = f"pilot {pilot.diameter.mm:g} mm for a hole of {hole.diameter.mm:g} mm"
+        yield Problem(Place(file, hole.line), found, "a pilot thinner than its hole")

@@ -54,6 +54,7 @@ class HoleForm:
     diameter: Length
     depth: Depth
     count: Whole = Whole(1)
+    after: Id | None = None
     line: int = 0
 
 

@@ -198,7 +198,10 @@ def bit_of(id: str, form: BitForm) -> BitKind:
 
 def job_of(id: str, form: JobForm, file: str) -> Job:
     """The job as written in its file."""
-    holes = (Hole(str(h.id), str(h.bit), h.diameter, h.depth, h.count) for h in form.holes)
+    holes = (
+        Hole(str(h.id), str(h.bit), h.diameter, h.depth, h.count, str(h.after or ""))
+        for h in form.holes
+    )
     name, material = str(form.name), str(form.material)
     return Job(id, name, material, form.work, tuple(holes), form.invented, file)
 

@@ -20,6 +20,7 @@ from kiosk.core.events import (
     JobHoleAdded,
     JobMade,
     LevelKept,
+    PilotsDrilled,
     QuestionsAnswered,
     ReturnedToUse,
     SilenceAsked,
@@ -50,13 +51,14 @@ def kept_events(kiosk: Kiosk) -> Iterator[Event]:
 
 
 def pupil_events(kiosk: Kiosk) -> Iterator[Event]:
-    """Training levels with their days, who has an adult beside, who has answered the questions."""
+    """Training levels with their days, who has an adult beside, questions answered, pilots."""
     pupils = kiosk.pupils
     for g in pupils.grants:
         word = g.level.word
         yield LevelKept(g.pupil, word, g.alike, g.bits, g.since, g.until, g.used, BY)
     yield from (BesideSet(ref, 1, BY) for ref in pupils.beside)
     yield from (QuestionsAnswered(ref) for ref in pupils.answered)
+    yield from (PilotsDrilled(p.pupil, p.job, p.hole, p.left, BY) for p in pupils.piloted)
 
 
 def care_events(kiosk: Kiosk) -> Iterator[Event]:
@@ -64,7 +66,7 @@ def care_events(kiosk: Kiosk) -> Iterator[Event]:
     care = kiosk.care
     if care.deputy:
         yield DeputyNamed(care.deputy, BY)
-    yield from (CheckDone(c.check, c.found, c.day, BY) for c in care.checks)
+    yield from (CheckDone(c.check, c.found, c.day, c.adult or BY) for c in care.checks)
     yield from (BitsCounted(r.bit, r.um, r.good, r.blunt, BY) for r in care.racks)
     yield from (DatumSet(what, value, BY) for what, value in care.data)
     if care.silence:

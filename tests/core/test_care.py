@@ -125,6 +125,9 @@ def test_the_drill_returns_only_once_the_check_was_entered_as_right() -> None:
 
     assert story.kiosk.machine.out_of_use == ""
     assert broken(story) == set()
+    entered = CheckDone("belt_sound", "right", story.now.day, "a2")
+    story.record = [e for e in story.record if e.event != entered]
+    assert broken(story) == {"technician_returns"}
 
 
 def test_a_check_that_fails_leaves_the_reason_that_stands() -> None:

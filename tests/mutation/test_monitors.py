@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
 from kiosk.core.model import Level
-from kiosk.core.rules import RULES
-from kiosk.core.walk.grounds import Ground, ground_for
+from kiosk.core.rules import RULES, Judge
+from kiosk.core.walk.grounds import WORK, Ground, ground_for
 from tests.core.story import CONTENT, WORDS
 from tests.mutation.arenas import shape_on
 from tests.mutation.histories import (
@@ -42,6 +43,14 @@ def wrong_histories() -> Iterator[Wrong]:
         told, past = history(at, start), opening(at)
         yield from less_sure(at.judge, past, told)
         yield from out_of_place(at.judge, past, told, at)
+    yield no_pilot()
+
+
+def no_pilot() -> Wrong:
+    """A history as it should be, of a hole whose pilot nobody has drilled."""
+    at = ground(*WIRED)
+    judge = Judge(replace(at.judge.house, pilots=((WORK, 0, 1),)))
+    return objected(judge, opening(at), history(at, "drilling"), "no pilot was drilled")
 
 
 @cache

@@ -114,6 +114,7 @@ from kiosk.core.events.pupils import (
     BesideSet,
     LevelGranted,
     LevelKept,
+    PilotsDrilled,
     QuestionsAnswered,
     RosterTaken,
 )
@@ -231,6 +232,7 @@ __all__ = [
     "PackageTaken",
     "PageOpened",
     "PassedOver",
+    "PilotsDrilled",
     "PinFailed",
     "PinIssued",
     "PinPassed",

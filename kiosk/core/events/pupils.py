@@ -61,6 +61,20 @@ class LevelKept(Event):
 
 
 @dataclass(frozen=True)
+class PilotsDrilled(Event):
+    """In the pupil's own work `count` pilots are there for hole number `hole` (0 first) of `job`.
+
+    `by` is the adult who has seen them; empty: drilled here just now.
+    """
+
+    pupil: str
+    job: str
+    hole: int
+    count: int
+    by: str
+
+
+@dataclass(frozen=True)
 class QuestionsAnswered(Event):
     """The pupil has answered every one of the questions before you drill. No score is kept."""
 

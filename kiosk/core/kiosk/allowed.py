@@ -15,6 +15,7 @@ TELL_DAYS = 14  # common practice: an end is told a fortnight ahead
 
 NEEDS: Mapping[str, str] = {
     **dict.fromkeys(("ok", "step", "said", "clear", "again", "look", "end"), LOOK),
+    **dict.fromkeys(("pilots", "pilots_seen"), LOOK),
     **dict.fromkeys(("confirm", "open", "jobs_done", "close", "resume"), OPEN),
     **dict.fromkeys(("quiet", "quiet_end"), OPEN),
     **dict.fromkeys(("longer", "longer_by", "tighter", "tighten"), OPEN),

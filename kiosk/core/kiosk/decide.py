@@ -62,6 +62,7 @@ from kiosk.core.kiosk.level_acts import level_acts
 from kiosk.core.kiosk.line_acts import line_acts
 from kiosk.core.kiosk.office_acts import office_acts
 from kiosk.core.kiosk.people_acts import adult_named, people_acts, secret_ready
+from kiosk.core.kiosk.piloting import pilot_acts
 from kiosk.core.kiosk.pupil_acts import pupil_acts
 from kiosk.core.kiosk.question_acts import question_acts
 from kiosk.core.kiosk.readings import reading_is
@@ -130,6 +131,7 @@ _ACTS = (
     care_acts,
     incident_acts,
     job_acts,
+    pilot_acts,
     silence_acts,
     level_acts,
     question_acts,

@@ -19,7 +19,7 @@ from kiosk.core.events import (
 from kiosk.core.inputs import Choose, OpenPage, Touch
 from kiosk.core.kiosk.asks import lesson_runs, pupil_numbered
 from kiosk.core.kiosk.line import Waiting
-from kiosk.core.kiosk.pupil_jobs import hole_choices
+from kiosk.core.kiosk.pupil_jobs import drillable, hole_choices
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, READY_FOR_S, Decided, Shop, refused, took
 from kiosk.core.model import Fact, Needs, Pupil
@@ -69,7 +69,7 @@ def _number(shop: Shop, kiosk: Kiosk, number: str, now: Moment) -> Decided:
     if kiosk.lesson.line.find(pupil.ref):
         return took(PageOpened("line_ready", number))
     choices = hole_choices(shop, kiosk)
-    if len(choices) != 1:
+    if len(choices) != 1 or not drillable(kiosk, pupil.ref, choices[0][0], choices[0][1]):
         return took(PageOpened("line_job", number))
     return took(LinedUp(pupil.ref, choices[0][0].id, 0), PageOpened("line_ready", number))
 
@@ -77,10 +77,12 @@ def _number(shop: Shop, kiosk: Kiosk, number: str, now: Moment) -> Decided:
 def _job(shop: Shop, kiosk: Kiosk, said: str, now: Moment) -> Decided:
     number = kiosk.desk.about
     pupil = in_line(shop, kiosk, number, now)
-    known = [(job.id, hole) for job, hole, _ in hole_choices(shop, kiosk)]
     job, _, hole = said.partition(" ")
-    if pupil is None or not hole.isdigit() or (job, int(hole)) not in known:
+    found = [c for c in hole_choices(shop, kiosk) if (c[0].id, str(c[1])) == (job, hole)]
+    if pupil is None or not found:
         return refused("no_lesson")
+    if not drillable(kiosk, pupil.ref, found[0][0], found[0][1]):
+        return refused("pilot_first")
     return took(LinedUp(pupil.ref, job, int(hole)), PageOpened("line_ready", number))
 
 

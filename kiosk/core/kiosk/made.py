@@ -9,6 +9,7 @@ from kiosk.core.model import Hole, Job, Work
 from kiosk.core.units import Length
 
 PREFIX = "made_"  # of the ids of jobs made at the screen: no file may have such a name
+HOLE_NAME, PILOT_NAME = "hole_", "pilot_"  # and a number: a hole, and the pilot of that hole
 
 
 @dataclass(frozen=True)
@@ -42,12 +43,8 @@ def advance_made(made: Made, entry: Entry) -> Made:
         case JobMade() as event:
             new = MadeJob(event.group, job_of(event))
             return Made((*made.jobs, new), made.count + 1)
-        case JobHoleAdded(job, _):
-            hole = hole_of(entry.event)
-            changed = (
-                replace(m, job=replace(m.job, holes=(*m.job.holes, hole))) if m.job.id == job else m
-                for m in made.jobs
-            )
+        case JobHoleAdded() as added:
+            changed = (_with(m, added) if m.job.id == added.job else m for m in made.jobs)
             return replace(made, jobs=tuple(changed))
         case JobDropped(job):
             return replace(made, jobs=tuple(m for m in made.jobs if m.job.id != job))
@@ -61,7 +58,14 @@ def job_of(event: JobMade, holes: tuple[Hole, ...] = ()) -> Job:
     return Job(event.job, "", event.material, work, holes, invented=False)
 
 
-def hole_of(event: JobHoleAdded) -> Hole:
-    """The kind of hole that the event tells of."""
+def _with(made: MadeJob, event: JobHoleAdded) -> MadeJob:
+    hole = hole_of(event, made.job.holes)
+    return replace(made, job=replace(made.job, holes=(*made.job.holes, hole)))
+
+
+def hole_of(event: JobHoleAdded, before: tuple[Hole, ...]) -> Hole:
+    """The kind of hole that the event tells of; it comes after its pilot, if it has one."""
     depth = Length.from_um(event.depth) if event.depth else None
-    return Hole(event.hole, event.bit, Length.from_um(event.um), depth, event.count)
+    pilot = event.hole.replace(HOLE_NAME, PILOT_NAME)
+    after = pilot if pilot in {h.id for h in before} else ""
+    return Hole(event.hole, event.bit, Length.from_um(event.um), depth, event.count, after)

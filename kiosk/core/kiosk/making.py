@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kiosk.core.events import Event, JobHoleAdded, JobMade
-from kiosk.core.kiosk.made import PREFIX, hole_of, job_of
+from kiosk.core.kiosk.made import HOLE_NAME, PILOT_NAME, PREFIX, hole_of, job_of
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.machining.fitting import fits
 from kiosk.core.machining.pilots import pilot_plan
-from kiosk.core.model import BitKind, Job, Level, Material, Work
+from kiosk.core.model import BitKind, Hole, Job, Level, Material, Work
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan
 from kiosk.core.problems import Problem
@@ -156,8 +156,10 @@ def made_events(shop: Shop, kiosk: Kiosk, making: Making, by: str) -> tuple[Even
     for at, (what, deep, count) in enumerate(making.holes, 1):
         bit, um = what.split(":")
         for pilot in pilots_for(shop, material, bit, int(um)):
-            holes.append(JobHoleAdded(id, f"pilot_{at}", bit, pilot, int(deep), int(count), by))
-        holes.append(JobHoleAdded(id, f"hole_{at}", bit, int(um), int(deep), int(count), by))
+            name = f"{PILOT_NAME}{at}"
+            holes.append(JobHoleAdded(id, name, bit, pilot, int(deep), int(count), by))
+        name = f"{HOLE_NAME}{at}"
+        holes.append(JobHoleAdded(id, name, bit, int(um), int(deep), int(count), by))
     return (made, *holes)
 
 
@@ -171,7 +173,9 @@ def pilots_for(shop: Shop, material: str, bit: str, um: int) -> tuple[int, ...]:
 
 def job_as_made(events: tuple[Event, ...]) -> Job:
     """The job that the events will lead to."""
-    holes = tuple(hole_of(e) for e in events if isinstance(e, JobHoleAdded))
+    holes: tuple[Hole, ...] = ()
+    for event in events:
+        holes += (hole_of(event, holes),) if isinstance(event, JobHoleAdded) else ()
     made = next(e for e in events if isinstance(e, JobMade))
     return job_of(made, holes)
 

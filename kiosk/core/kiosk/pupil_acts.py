@@ -45,7 +45,7 @@ from kiosk.core.kiosk.asks import (
 )
 from kiosk.core.kiosk.levels import level_now, owes_questions
 from kiosk.core.kiosk.line_acts import done_in_line, place_of_next, waits_before
-from kiosk.core.kiosk.pupil_jobs import hole_choices
+from kiosk.core.kiosk.pupil_jobs import drillable, hole_choices, pilots_drilled, with_count
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, is_lost, refused, took
 from kiosk.core.model import Job, Pupil
@@ -141,7 +141,10 @@ def _start(shop: Shop, kiosk: Kiosk, pupil: Pupil, job: Job, hole: int, now: Mom
     if is_running(shop, kiosk):
         return refused("still_running")
     level = level_now(shop, kiosk, pupil, job.holes[hole].bit, now)
-    plan = compile_plan(shop.content, shop.machine, job, hole, level)
+    count = drillable(kiosk, pupil.ref, job, hole)
+    if not count:
+        return refused("pilot_first")
+    plan = compile_plan(shop.content, shop.machine, with_count(job, hole, count), hole, level)
     if not isinstance(plan, Plan):
         return refused("no_plan")
     fits = kept_fits(kiosk, plan, now)
@@ -226,4 +229,5 @@ def _hole_events(shop: Shop, kiosk: Kiosk, session: Session) -> tuple[Event, ...
         return (StillAsked(session.done + 1),)
     sensed = session.run_seen and is_known_off(shop, kiosk)
     hole = HoleDrilled(session.done + 1, "sensed" if sensed else "said")
-    return (hole, Interrupted(session.trouble)) if session.trouble else (hole,)
+    done = (hole, *pilots_drilled(shop, session))
+    return (*done, Interrupted(session.trouble)) if session.trouble else done

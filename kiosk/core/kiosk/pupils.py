@@ -9,9 +9,11 @@ from kiosk.core.events import (
     Entry,
     Event,
     HoleDrilled,
+    JobDropped,
     LevelGranted,
     LevelKept,
     LevelSet,
+    PilotsDrilled,
     QuestionsAnswered,
 )
 from kiosk.core.model import Level
@@ -43,12 +45,28 @@ class Grant:
 
 
 @dataclass(frozen=True)
+class Piloted:
+    """How many holes of one kind have a pilot in a pupil's work, and are not drilled yet."""
+
+    pupil: str
+    job: str
+    hole: int
+    left: int = 0
+
+    @property
+    def what(self) -> tuple[str, str, int]:
+        """Whose, and for which hole of which job."""
+        return self.pupil, self.job, self.hole
+
+
+@dataclass(frozen=True)
 class Pupils:
-    """Levels, those with an adult always beside, and those who have answered the questions."""
+    """Levels, those with an adult always beside, who has answered the questions, pilots drilled."""
 
     grants: tuple[Grant, ...] = ()
     beside: tuple[str, ...] = ()
     answered: tuple[str, ...] = ()
+    piloted: tuple[Piloted, ...] = ()
 
     @property
     def levels(self) -> tuple[tuple[str, Level], ...]:
@@ -58,6 +76,10 @@ class Pupils:
     def level(self, ref: str) -> Level:
         """The level that a roster gave; the lowest if none did."""
         return dict(self.levels).get(ref, Level.ADULT_BESIDE)
+
+    def with_pilot(self, ref: str, job: str, hole: int) -> int:
+        """How many holes of a kind may be drilled in a pupil's work since their pilots are."""
+        return next((p.left for p in self.piloted if p.what == (ref, job, hole)), 0)
 
     def has(self, ref: str) -> bool:
         """Whether a level was ever set."""
@@ -76,9 +98,26 @@ def advance_pupils(pupils: Pupils, entry: Entry, before: Session | None = None) 
             return replace(pupils, beside=(*others, ref) if on else others)
         case QuestionsAnswered(ref) if ref not in pupils.answered:
             return replace(pupils, answered=(*pupils.answered, ref))
+        case PilotsDrilled(ref, job, hole, count):
+            return replace(pupils, piloted=_counted(pupils.piloted, (ref, job, hole), count))
+        case JobDropped(job):
+            kept = tuple(p for p in pupils.piloted if p.job != job)
+            return replace(pupils, piloted=kept)
         case HoleDrilled() if before:
-            return _used(pupils, before.pupil, before.plan.set_up.bit, day)
+            what = (before.pupil, before.job, before.hole)
+            after = _used(pupils, before.pupil, before.plan.set_up.bit, day)
+            return replace(after, piloted=_counted(after.piloted, what, -1))
     return pupils
+
+
+def _counted(
+    piloted: tuple[Piloted, ...], what: tuple[str, str, int], by: int
+) -> tuple[Piloted, ...]:
+    """So many pilots more, or one used; nothing is kept of those that are all used."""
+    old = next((p for p in piloted if p.what == what), Piloted(*what))
+    others = tuple(p for p in piloted if p.what != what)
+    left = old.left + by
+    return (*others, replace(old, left=left)) if left > 0 else others
 
 
 def granted(event: Event, day: int) -> Grant | None:

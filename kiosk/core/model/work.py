@@ -107,13 +107,17 @@ class Work:
 
 @dataclass(frozen=True)
 class Hole:
-    """Holes of one kind in a job. `depth` None means through."""
+    """Holes of one kind in a job. `depth` None means through.
+
+    `after` names the kind of hole of the same job that is drilled first: its pilot.
+    """
 
     id: str
     bit: str
     diameter: Length
     depth: Length | None
     count: int
+    after: str = ""
 
     @property
     def is_through(self) -> bool:
@@ -132,3 +136,7 @@ class Job:
     holes: tuple[Hole, ...]
     invented: bool = True
     file: str = ""
+
+    def piloted_by(self, hole: int) -> tuple[int, ...]:
+        """The holes, by number from 0, that hole number `hole` is the pilot of."""
+        return tuple(n for n, h in enumerate(self.holes) if h.after == self.holes[hole].id)

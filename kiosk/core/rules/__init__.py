@@ -12,12 +12,13 @@ from kiosk.core.rules.hands import HANDS, owes
 from kiosk.core.rules.line import LINE
 from kiosk.core.rules.past import Here, House, Past, Turn, at_rest
 from kiosk.core.rules.people import PEOPLE
+from kiosk.core.rules.piloting import PILOTING
 from kiosk.core.rules.rights import RIGHTS
 from kiosk.core.rules.room import ROOM
 from kiosk.core.rules.rule import Broken, Rule
 from kiosk.core.rules.starting import STARTING
 
-RULES: tuple[Rule, ...] = (*STARTING, *HANDS, *PEOPLE, *RIGHTS, *LINE, *ROOM)
+RULES: tuple[Rule, ...] = (*STARTING, *HANDS, *PEOPLE, *RIGHTS, *LINE, *PILOTING, *ROOM)
 _AT_ONCE = next(rule for rule in RULES if rule.id == "at_once")
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from kiosk.core import events as ev
+from kiosk.core.rules import piloting
 from kiosk.core.rules import rights_fold as rights
 from kiosk.core.rules import room_fold as room
 from kiosk.core.rules import session_fold as session
@@ -60,6 +61,7 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.TakenOutOfUse: room.use_fold,
     ev.ReturnedToUse: room.use_fold,
     ev.DeputyNamed: room.use_fold,
+    ev.CheckDone: room.use_fold,
     ev.SilenceAsked: room.use_fold,
     ev.SilenceEnded: room.use_fold,
     ev.OwnUseStarted: room.use_fold,
@@ -84,4 +86,6 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.LevelGranted: rights.level_fold,
     ev.LevelKept: rights.level_fold,
     ev.BesideSet: rights.beside_fold,
+    ev.JobHoleAdded: piloting.made_hole_fold,
+    ev.PilotsDrilled: piloting.piloted_fold,
 }

@@ -61,12 +61,18 @@ UNMADE: dict[Part, frozenset[Fact]] = {
 
 @dataclass(frozen=True)
 class House:
-    """What the judge knows of the machine: inputs wired, run-down, spells, recoveries."""
+    """What the judge knows of the machine: inputs wired, run-down, spells, recoveries.
+
+    `pilots` has job, hole and its pilot, by number from 0, of every hole that has one. `stopping`
+    are the installation checks that keep the drill out of use while they are not right.
+    """
 
     inputs: tuple[str, ...] = ("isolator", "starter")
     run_down_s: float = 0.0
     spell_allowed: bool = True
     recoveries: tuple[tuple[str, tuple[PlanStep, ...]], ...] = ()
+    pilots: tuple[tuple[str, int, int], ...] = ()
+    stopping: frozenset[str] = frozenset()
 
     def recovery(self, trouble: str) -> tuple[PlanStep, ...]:
         """The recovery steps of a trouble."""
@@ -162,6 +168,9 @@ class Past:
     wrong: tuple[tuple[str, int, Moment], ...] = ()  # adult, tries since the last right one, last
     tighter: tuple[str, ...] = ()  # what the lesson's adult asks for beyond the school's rules
     ready: tuple[tuple[str, Moment], ...] = ()  # pupil in line, when eyes and hair were seen to
+    failed: frozenset[str] = frozenset()  # installation checks last entered as not right
+    made: tuple[tuple[str, str], ...] = ()  # holes of jobs made at the screen: job, name
+    piloted: tuple[tuple[str, str, int], ...] = ()  # pilots not used yet: pupil, job, hole
     owed: str = ""
     turn: Turn | None = None
 

@@ -89,6 +89,8 @@ def _returned_by_another(house: House, past: Past, entry: Entry) -> str:
     event = entry.event
     assert isinstance(event, ev.ReturnedToUse)
     who, role = event.adult, dict(past.roles).get(event.adult)
+    if not past.failed.isdisjoint(house.stopping):
+        return "a check that was not right was not entered as right"
     if role == "technician" or (past.out_of_use == "teacher" and role == "teacher"):
         return ""
     if past.out_of_use == "own":

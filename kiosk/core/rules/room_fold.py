@@ -95,6 +95,9 @@ def use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
             return changed(past, out_of_use="", out_by="")
         case ev.SilenceAsked() | ev.SilenceEnded() as event:
             return changed(past, silent=isinstance(event, ev.SilenceAsked))
+        case ev.CheckDone(check, found):
+            failed = past.failed - {check}
+            return changed(past, failed=failed | {check} if found == "wrong" else failed)
         case ev.DeputyNamed(adult):
             return changed(past, deputy=adult)
         case ev.OwnUseStarted():
@@ -140,6 +143,9 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         machine=event.machine,
         levels=past.levels,
         beside=past.beside,
+        failed=past.failed,
+        made=past.made,
+        piloted=past.piloted,
         wrong=tuple((a, n, entry.at) for a, n, _ in past.wrong),
         owed="cut_short" if cut else "",
     )

@@ -20,6 +20,7 @@ from kiosk.core.rules.past import (
     step_called,
     unmade,
 )
+from kiosk.core.rules.piloting import drilled
 
 # --- readings ------------------------------------------------------------------------------------
 
@@ -132,6 +133,7 @@ def hole_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         return past
     facts = turn.facts - AT_THE_WORK
     owed = "halt" if turn.troubled else ""
+    past = drilled(house, past)
     past = in_turn(past, facts=facts, done=turn.done + 1, drilling=False, run_seen=False, ran=False)
     spell = entry.at if past.spell else None
     return changed(past, used=entry.at, spell_last=spell, owed=owed)

@@ -9,6 +9,7 @@ from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.asks import is_tightened, may_drill, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
+from kiosk.core.kiosk.piloting import piloted_choices
 from kiosk.core.kiosk.returning import KINDS, may_return, returned_by
 from kiosk.core.model import Job
 from kiosk.core.view.care_views import why_text
@@ -157,7 +158,8 @@ def _acts(scene: Scene) -> tuple[str, ...]:
     kiosk = scene.kiosk
     lesson: tuple[str, ...] = ("open",)
     if kiosk.lesson:
-        lesson = ("close", "longer", "tighter")
+        pilots = ("pilots",) if piloted_choices(scene.shop, kiosk) else ()
+        lesson = ("close", "longer", "tighter", *pilots)
     if can_resume(kiosk):
         lesson = ("resume", "close")
     office = ("note", "incidents", "jobs_made", "download", "package", "down", "people", "care")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.inputs import Act
 from kiosk.core.kiosk.job_acts import MOST_SAID
+from kiosk.core.kiosk.made import PILOT_NAME
 from kiosk.core.kiosk.making import (
     HOLE,
     PIECE,
@@ -13,11 +14,12 @@ from kiosk.core.kiosk.making import (
     made_events,
     problems_of,
 )
+from kiosk.core.kiosk.piloting import piloted_choices
 from kiosk.core.model import Job
 from kiosk.core.plan.holding import holding_way
 from kiosk.core.plan.wording import hole_words
 from kiosk.core.units import Length
-from kiosk.core.view.jobs import job_name
+from kiosk.core.view.jobs import job_label, job_name
 from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import Button, View
 
@@ -44,6 +46,35 @@ def jobs_made_view(scene: Scene) -> View:
 def _group(scene: Scene, id: str) -> str:
     found = scene.shop.roster.group(id)
     return found.name if found else id
+
+
+def pilots_view(scene: Scene) -> View:
+    """Pilots that were drilled elsewhere and an adult has seen: of which holes, in whose work."""
+    about = scene.kiosk.desk.about
+    return View(
+        screen="form",
+        head=head(scene),
+        title=scene.say("pilots.whose" if about else "pilots.which"),
+        lines=scene.lines("pilots.say"),
+        choices=_whose(scene, about) if about else _piloted(scene),
+        buttons=(to_page(scene, "pilots" if about else "menu"),),
+    )
+
+
+def _piloted(scene: Scene) -> tuple[Button, ...]:
+    return tuple(
+        choice(job_label(scene, job, hole), Act("pilots", f"{job.id} {index}"))
+        for job, index, hole in piloted_choices(scene.shop, scene.kiosk)
+    )
+
+
+def _whose(scene: Scene, about: str) -> tuple[Button, ...]:
+    lesson = scene.kiosk.lesson
+    group = scene.shop.roster.group(lesson.group) if lesson else None
+    return tuple(
+        choice(f"{p.number}\n{p.name}".strip(), Act("pilots_seen", f"{about} {p.number}"))
+        for p in (group.pupils if group else ())
+    )
 
 
 def make_view(scene: Scene) -> View:
@@ -124,7 +155,7 @@ def _proposed(scene: Scene, job: Job) -> tuple[str, ...]:
 def _holes(scene: Scene, job: Job) -> tuple[str, ...]:
     return tuple(
         scene.say(
-            "make.pilot_line" if hole.id.startswith("pilot") else "make.hole_line",
+            "make.pilot_line" if hole.id.startswith(PILOT_NAME) else "make.hole_line",
             what=hole_words(scene.words, job, hole),
             bit=scene.say(f"bit.{hole.bit}"),
         )

@@ -8,8 +8,8 @@ from kiosk.core.inputs import Choose, OpenPage, PickPupil
 from kiosk.core.kiosk.line import Line
 from kiosk.core.kiosk.line_acts import in_line, is_ready, may_line_up
 from kiosk.core.kiosk.pupil_jobs import hole_choices
-from kiosk.core.model import Pupil
-from kiosk.core.view.jobs import job_label
+from kiosk.core.model import Hole, Job, Pupil
+from kiosk.core.view.jobs import as_piloted, job_label
 from kiosk.core.view.scene import Scene, choice, head, leave
 from kiosk.core.view.shape import Button, Picture, View
 
@@ -55,16 +55,22 @@ def _told(scene: Scene) -> tuple[str, ...]:
 
 def line_job_view(scene: Scene) -> View:
     """What the pupil in line makes."""
+    pupil = in_line(scene.shop, scene.kiosk, scene.kiosk.desk.about, scene.now)
     return View(
         screen="job",
         head=head(scene),
         title=scene.say("job.title", number=scene.kiosk.desk.about),
         choices=tuple(
-            choice(job_label(scene, job, hole), Choose("line_job", f"{job.id} {index}"))
+            _line_job(scene, pupil, job, index, hole)
             for job, index, hole in hole_choices(scene.shop, scene.kiosk)
         ),
         buttons=(leave(scene),),
     )
+
+
+def _line_job(scene: Scene, pupil: Pupil | None, job: Job, index: int, hole: Hole) -> Button:
+    button = choice(job_label(scene, job, hole), Choose("line_job", f"{job.id} {index}"))
+    return as_piloted(scene, pupil, job, index, button)
 
 
 def line_ready_view(scene: Scene) -> View:

@@ -27,12 +27,12 @@ from kiosk.core.kiosk.asks import (
 )
 from kiosk.core.kiosk.levels import level_now
 from kiosk.core.kiosk.pupil_jobs import hole_choices
-from kiosk.core.model import Hole, Job, Reading
+from kiosk.core.model import Hole, Job, Pupil, Reading
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Session, step_back
 from kiosk.core.view.asides import step_asides, word_aside, worked_asides
-from kiosk.core.view.jobs import job_label
+from kiosk.core.view.jobs import as_piloted, job_label
 from kiosk.core.view.language_views import language_buttons
 from kiosk.core.view.line_views import line_up, next_in_line
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
@@ -62,18 +62,18 @@ def _questions(scene: Scene) -> tuple[Button, ...]:
 
 
 def _job_choice(scene: Scene, job: Job, index: int, hole: Hole) -> Button:
-    suffix = "job.set_up_now" if _is_set_up(scene, job, index) else ""
-    return choice(job_label(scene, job, hole, suffix), PickJob(job.id, index))
+    number = scene.kiosk.desk.about
+    pupil = pupil_numbered(scene.shop, scene.kiosk, int(number)) if number.isdigit() else None
+    suffix = "job.set_up_now" if pupil and _is_set_up(scene, pupil, job, index) else ""
+    button = choice(job_label(scene, job, hole, suffix), PickJob(job.id, index))
+    return as_piloted(scene, pupil, job, index, button)
 
 
-def _is_set_up(scene: Scene, job: Job, index: int) -> bool:
-    pupil = scene.kiosk.desk.about
-    group = scene.shop.roster.group(scene.kiosk.lesson.group) if scene.kiosk.lesson else None
-    found = [p for p in (group.pupils if group else ()) if str(p.number) == pupil]
-    if scene.kiosk.machine.set_up is None or not found:
+def _is_set_up(scene: Scene, pupil: Pupil, job: Job, index: int) -> bool:
+    if scene.kiosk.machine.set_up is None:
         return False
     bit = job.holes[index].bit
-    level = level_now(scene.shop, scene.kiosk, found[0], bit, scene.now)
+    level = level_now(scene.shop, scene.kiosk, pupil, bit, scene.now)
     plan = compile_plan(scene.shop.content, scene.shop.machine, job, index, level)
     return isinstance(plan, Plan) and kept_fits(scene.kiosk, plan, scene.now)
 

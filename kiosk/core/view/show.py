@@ -36,7 +36,13 @@ from kiosk.core.view.check_views import check_view as installation_view
 from kiosk.core.view.check_views import checks_view
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.incident_views import follow_view, incident_view, incidents_view
-from kiosk.core.view.job_views import job_made_view, jobs_made_view, made_view, make_view
+from kiosk.core.view.job_views import (
+    job_made_view,
+    jobs_made_view,
+    made_view,
+    make_view,
+    pilots_view,
+)
 from kiosk.core.view.language_views import language_view
 from kiosk.core.view.lesson_views import longer_view, quiet_view, tighter_view
 from kiosk.core.view.level_views import level_view
@@ -124,6 +130,7 @@ _PAGES = {
     "job_made": job_made_view,
     "make": make_view,
     "made": made_view,
+    "pilots": pilots_view,
     "ask_restart": ask_restart_view,
     "restarting": restarting_view,
     "level": level_view,

@@ -80,6 +80,13 @@ def house_of(shop: Shop) -> House:
         recoveries=tuple(
             (s.id, compile_recovery(shop.content, machine, s.id)) for s in shop.content.recoveries
         ),
+        pilots=tuple(
+            (job.id, final, hole)
+            for job in shop.content.jobs
+            for hole in range(len(job.holes))
+            for final in job.piloted_by(hole)
+        ),
+        stopping=frozenset(c.id for c in shop.content.assessment.installation if c.out_of_use),
     )
 
 
@@ -90,7 +97,8 @@ def _compiled(content: Content, machine: Machine, job: Job, level: Level) -> Pla
 
 
 def _job(trial: Trial, plan: Plan) -> Job:
-    hole: Hole = replace(trial.job.holes[trial.hole], count=min(plan.holes, MOST_HOLES))
+    count = min(plan.holes, MOST_HOLES)
+    hole: Hole = replace(trial.job.holes[trial.hole], count=count, after="")
     return replace(trial.job, id=WORK, holes=(hole,))
 
 
