@@ -9,6 +9,8 @@ import subprocess
 from types import TracebackType
 
 PATIENCE_S = 20.0
+MANNER = ("-nolisten", "tcp", "-noreset")
+"""It stays as it is when its last window goes: a hand that comes just then is let in."""
 
 
 class NoDisplay(Exception):
@@ -47,7 +49,7 @@ class Displays:
             raise NoDisplay("Xvfb is not installed: sh tests/run.sh installs it")
         listen, tell = os.pipe()
         screen = f"{width}x{height}x24"
-        command = ["Xvfb", "-displayfd", str(tell), "-screen", "0", screen, "-nolisten", "tcp"]
+        command = ["Xvfb", "-displayfd", str(tell), "-screen", "0", screen, *MANNER]
         with os.fdopen(listen, "rb", buffering=0) as answers:
             self._running.append(_launch(command, tell))
             os.close(tell)

@@ -55,6 +55,8 @@ UNLIKELY = {
     LeavePage: 1.0,
     Choose: 10.0,
 }
+BARRED = ("people", "quiet", "tighten")
+"""The PIN stays the one that is known here, and no lesson is shut for long."""
 LEADING_ON = ("open", "jobs_done", "pre_use_right", "again", "look", "resume", "return")
 
 
@@ -79,7 +81,7 @@ class Monkey:
         while not until():
             view = self.running.latest()
             self.tell(view)
-            if self.chance.random() < 0.1:
+            if self.chance.random() < (0.1 if view.screen == "drilling" else 0.01):
                 self._turn_something(view.screen)
             touch = self._next_touch(view)
             if touch is None:
@@ -100,7 +102,7 @@ class Monkey:
     def _turn_something(self, screen: str) -> None:
         """The isolator or the starter, on for drilling and otherwise mostly off."""
         name = self.chance.choice(("isolator", "starter"))
-        is_on = self.chance.random() < (0.7 if screen == "drilling" else 0.05)
+        is_on = self.chance.random() < (0.7 if screen == "drilling" else 0.1)
         self.loop.post(ReadingIs(name, Reading.ON if is_on else Reading.OFF, "settled"))
 
     def _next_touch(self, view: View) -> Touch | None:
@@ -119,6 +121,8 @@ def tells_of_a_fault(view: View) -> bool:
 def _weight(button: Button) -> float:
     kind = type(button.touch)
     if isinstance(button.touch, Act):
+        if button.touch.what in BARRED:
+            return 1e-9
         return 30.0 if button.touch.what in LEADING_ON else 0.2
     return LIKELY.get(kind, UNLIKELY.get(kind, 3.0))
 
