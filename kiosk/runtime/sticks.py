@@ -88,15 +88,14 @@ class Sticks:
         command = [sys.executable, "-m", "kiosk.cli.child", *words]
         child = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
         self._children = [c for c in self._children if c.poll() is None] + [child]
-        assert child.stdout is not None
-        for line in child.stdout:
-            try:
-                said = json.loads(line)
-            except ValueError:
-                continue
-            if isinstance(said, dict):
-                yield said
-        child.wait()
+        with child:  # nothing stays open of one that has ended
+            for line in child.stdout or ():
+                try:
+                    said = json.loads(line)
+                except ValueError:
+                    continue
+                if isinstance(said, dict):
+                    yield said
 
     def _move(self, span: str, said: Said) -> Input | None:
         match said:

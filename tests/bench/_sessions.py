@@ -7,28 +7,18 @@ is drawn.
 
 from __future__ import annotations
 
-import ctypes
-import gc
 import sys
 from dataclasses import replace
 from itertools import count
-from pathlib import Path
 from typing import Any
 
 from kiosk.core.inputs import LeavePage, PickJob, PickPupil
 from tests.core.story import Story, drill_one_hole, lesson_open
+from tests.holding import resident_mb
 from tests.screens import window as display
 
 NUMBERS = (14, 21, 5, 9)
 JOB = PickJob("hook_bar", 0)
-
-
-def resident() -> float:
-    """Megabytes in use, once the C library has given back what it only keeps ready."""
-    gc.collect()
-    ctypes.CDLL(None).malloc_trim(0)
-    pages = int(Path("/proc/self/statm").read_text().split()[1])
-    return pages * 4096 / 1e6
 
 
 class Turns:
@@ -87,10 +77,10 @@ def main(warm: int, many: int) -> None:
     turns = Turns(hand.face, hand.frame)
     for turn in range(warm + many):
         if turn == warm:
-            print(resident(), flush=True)
+            print(resident_mb(), flush=True)
         turns.one()
         hand.heard.clear()
-    print(resident(), flush=True)
+    print(resident_mb(), flush=True)
 
 
 if __name__ == "__main__":

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 import hashlib
-import os
 import random
 import threading
 import time
@@ -17,23 +15,14 @@ from hardware.reader import reader_for
 from hardware.simulator import SimulatedDrill, SimulatedUnit
 from kiosk.core.events import ClockStepped
 from kiosk.store import Record
+from tests.holding import descriptors, resident_mb
 from tests.runtime.at_the_wires import WIRING, AtTheWires, at_the_wires
 
 FULL_LOSSES, SMALL_LOSSES = 200, 10
 FULL_STARTS, SMALL_STARTS = 1000, 20
 RECOVERY_S = 5.0
-GROWTH_KB = 2048
+GROWTH_MB = 2.0
 HOUR_NS = 3600 * 10**9
-
-
-def descriptors() -> int:
-    return len(os.listdir("/proc/self/fd"))
-
-
-def memory_kb() -> int:
-    gc.collect()
-    pages = int(Path("/proc/self/statm").read_text().split()[1])
-    return pages * os.sysconf("SC_PAGE_SIZE") // 1024
 
 
 def junk(chance: random.Random) -> bytes:
@@ -60,7 +49,7 @@ def test_a_soak_of_forced_disconnects(
         for _ in range(5):
             lose_and_find(kiosk, chance)  # warms up: caches fill once
         kiosk.told()
-        held, opened = memory_kb(), descriptors()  # in this order: garbage may hold open files
+        held, opened = resident_mb(), descriptors()  # in this order: garbage may hold open files
 
         slowest = 0.0
         for _ in range(losses):
@@ -68,14 +57,14 @@ def test_a_soak_of_forced_disconnects(
             lose_and_find(kiosk, chance)
             slowest = max(slowest, time.monotonic() - began)
 
-        grown = memory_kb() - held
+        grown = resident_mb() - held
         assert [t.name for t in threading.enumerate()].count("contacts") == 1
         assert descriptors() == opened
-        assert grown <= GROWTH_KB, f"{grown} kB"
+        assert grown <= GROWTH_MB, f"{grown:.2f} MB"
         assert kiosk.told() == [("unknown", "unplugged"), ("off", "settled")] * losses
     sum_up(
         f"contact soak: {losses} losses with junk, {losses} recorded once each, slowest loss and "
-        f"recovery {slowest:.2f} s, memory {grown:+d} kB, descriptors {opened}, reader alive"
+        f"recovery {slowest:.2f} s, memory {grown:+.2f} MB, descriptors {opened}, reader alive"
     )
 
 
