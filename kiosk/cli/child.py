@@ -9,16 +9,21 @@ from __future__ import annotations
 import json
 import signal
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, NoReturn
 
 import click
 
 from kiosk.cli.looking import Asked, look
+from kiosk.cli.standing import Sheet
 from kiosk.cli.taking import SPANS, NothingThere, take
 from kiosk.cli.tidying import to_tidy
 from kiosk.clock import Clock
 from kiosk.export import DownloadFault, PackageFault
+from kiosk.export.sheets import NoSheet
+from kiosk.export.sheets.reading import parts_of
 from kiosk.store import ReadOnlyRecord, RecordFault
 
 SHOWN = ("full", "read_only", "gone", "changed", "failing", "damaged")
@@ -83,6 +88,51 @@ def package(
             lines = [("", str(problem)) for problem in found.problems[:MOST_LINES]]
             fail("mistakes", "", lines=lines)
         say(request=found.request, lines=found.lines)
+
+
+def at_the_kiosk(command: Callable[..., None]) -> Callable[..., None]:
+    """The options that name a kiosk's content, and one of its sheets."""
+    for option in (
+        click.option("--record", type=click.Path(path_type=Path), required=True),
+        click.option("--sequences", type=click.Path(path_type=Path), required=True),
+        click.option("--school", type=click.Path(path_type=Path)),
+        click.option("--machine", required=True),
+        click.option("--language", required=True),
+        click.option("--sheet", required=True),
+    ):
+        command = option(command)
+    return command
+
+
+@child.command()
+@at_the_kiosk
+def preview(**asked: Any) -> None:
+    """Make a sheet's page and tell what it says, part by part."""
+    with told_failures():
+        say(parts=parts_of(Sheet(**asked).page()))
+
+
+@child.command()
+@at_the_kiosk
+@click.option("--to", type=click.Path(path_type=Path), required=True)
+@click.option("--stick", is_flag=True)
+def sheet(to: Path, stick: bool, **asked: Any) -> None:
+    """Make a sheet and put its page and its PDF on a stick."""
+    with told_failures():
+        say(folder=str(Sheet(**asked).to_stick(to, say, stick)))
+
+
+@contextmanager
+def told_failures() -> Iterator[None]:
+    """Whatever goes wrong with a sheet, as the last line to the parent."""
+    try:
+        yield
+    except DownloadFault as fault:
+        fail(fault.why if fault.why in SHOWN else "failed", str(fault))
+    except NoSheet as reason:
+        fail("no_sheet", str(reason))
+    except (RecordFault, OSError) as fault:
+        fail("failed", str(fault))
 
 
 @child.command("look-through")

@@ -2,28 +2,19 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
 
 import click
 from rich.console import Console
 
 from kiosk.cli.check import at_school, at_sequences
-from kiosk.cli.plan import machine_called, refuse, unknown
-from kiosk.content import load
-from kiosk.core.model import Content, Job
-from kiosk.export.sheets import (
-    FOR_ONE_MACHINE,
-    KINDS,
-    PAPERS,
-    Asked,
-    NoSheet,
-    page_of,
-    pdf_of,
-)
+from kiosk.cli.options import default_record
+from kiosk.cli.plan import machine_called, refuse
+from kiosk.cli.standing import Standing, asked_of, standing
+from kiosk.core.model import Content, Machine
+from kiosk.export.sheets import FOR_ONE_MACHINE, KINDS, PAPERS, NoSheet, page_of, pdf_of
 from kiosk.export.whole import write_whole
+from kiosk.store import RecordFault
 
 
 @click.command("sheet")
@@ -38,6 +29,13 @@ from kiosk.export.whole import write_whole
     default=Path(),
     help="The folder to write into; this one if left out.",
 )
+@click.option(
+    "--record",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="A kiosk's record: what was made and set at its screen counts too. Without it, that of "
+    "the kiosk of this user if there is one.",
+)
 @at_sequences
 @at_school
 def sheet_command(
@@ -47,56 +45,37 @@ def sheet_command(
     paper: str,
     language: str,
     to: Path,
+    record: Path | None,
     sequences: Path,
     school: Path | None,
 ) -> None:
     """Make a printed sheet, as a page and as PDF."""
-    loaded = load(sequences, school, language)
-    content = loaded.content
-    if content is None:
-        refuse("; ".join(str(problem) for problem in loaded.problems[:1]))
-    machine = _machine(content, kind, machine_name)
-    job = _job(content, job_name) if kind == "card" else None
-    seen = _seen(school, machine) if kind == "commissioning" else {}
-    chosen = content.machine(machine) if machine else None
-    asked = Asked(content, loaded.words, chosen, job, paper, seen)
-    name = "-".join(part for part in (kind, machine, job.id if job else "") if part)
-    _write(to, name, _page(kind, asked))
-
-
-def _machine(content: Content, kind: str, name: str) -> str:
-    """The machine's id; none where the sheet is for all, the only one where there is one."""
-    if kind not in FOR_ONE_MACHINE:
-        return ""
-    if not name and len(content.machines) == 1:
-        return content.machines[0].id
-    return machine_called(content, name).id
-
-
-def _job(content: Content, name: str) -> Job:
-    found = [j for j in content.jobs if name.lower() in (j.id.lower(), j.name.lower())]
-    if not found:
-        unknown("--job", name, (job.id for job in content.jobs))
-    return found[0]
-
-
-def _seen(school: Path | None, machine: str) -> Mapping[str, Any]:
-    """What `commission` kept of this machine; nothing where it has not been run."""
-    path = (school or Path()) / "commissioning" / f"{machine}.json"
-    if school is None or not path.is_file():
-        return {}
     try:
-        found = json.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError) as error:
-        refuse(f"{path}: {error}; run commission again")
-    return found if isinstance(found, dict) else {}
-
-
-def _page(kind: str, asked: Asked) -> str:
-    try:
-        return page_of(kind, asked)
-    except NoSheet as reason:
+        here = standing(record or default_record(), sequences, school, language)
+        _spoken(here, language)
+        machine = _machine(here.content, kind, machine_name)
+        asked = asked_of(here, kind, machine, job_name, paper)
+        page = page_of(kind, asked)
+    except (NoSheet, RecordFault) as reason:
         refuse(str(reason))
+    parts = (kind, machine.id if machine else "", asked.job.id if asked.job else "")
+    _write(to, "-".join(part for part in parts if part), page)
+
+
+def _spoken(here: Standing, language: str) -> None:
+    """A language that has no file would be printed in English without a word."""
+    if language not in here.words.others:
+        known = ", ".join(sorted(here.words.others))
+        refuse(f"--language {language!r}: no such file of words; there are {known}")
+
+
+def _machine(content: Content, kind: str, name: str) -> Machine | None:
+    """The machine; none where the sheet is for all, the only one where there is one."""
+    if kind not in FOR_ONE_MACHINE:
+        return None
+    if not name and len(content.machines) == 1:
+        return content.machines[0]
+    return machine_called(content, name)
 
 
 def _write(to: Path, name: str, page: str) -> None:

@@ -194,6 +194,11 @@ class Folder:
         if (by_path.st_dev, by_path.st_ino) != (held.st_dev, held.st_ino):
             raise DownloadFault("gone", self.path, "another folder is there now")
 
+    def take_away(self, name: str) -> None:
+        """Take away a file inside, as far as the stick lets us."""
+        with suppress(OSError):
+            os.unlink(name, dir_fd=self._handle)
+
     def remove(self, inner: Folder) -> None:
         """Take away a folder inside and all in it, as far as the stick lets us."""
         with suppress(OSError):

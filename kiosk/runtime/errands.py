@@ -76,6 +76,14 @@ class Runners(Doorkeeper):
         request = self._sticks.looked.get(package, {"package": package, "made_us": 0})
         self._post(Command({**request, "do": "take_in", "by": by}, _nobody_waits))
 
+    def read_sheet(self, sheet: str) -> None:
+        """Make a printed sheet to be read; the answer comes as `SheetRead`."""
+        self._sticks.read_sheet(sheet)
+
+    def write_sheet(self, sheet: str) -> None:
+        """Put a printed sheet on the stick; progress and the end come through the inbox."""
+        self._sticks.write_sheet(sheet)
+
     # --- commands ---------------------------------------------------------------------------------
 
     def carry_out(self, request: dict[str, Any], kiosk: Kiosk) -> tuple[Input | None, Any]:

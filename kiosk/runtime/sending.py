@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from kiosk.core.events import DownloadAsked, Event, PackageAccepted, PackageAsked, RestartAsked
+from kiosk.core.events import (
+    DownloadAsked,
+    Event,
+    PackageAccepted,
+    PackageAsked,
+    RestartAsked,
+    SheetAccepted,
+    SheetAsked,
+)
 from kiosk.runtime.partners import Errands
 from kiosk.runtime.typed import Typed
 
@@ -16,6 +24,10 @@ def send(errands: Errands, typed: Typed, event: Event) -> None:
             errands.look_at_stick()
         case PackageAccepted(adult, package):
             errands.take_package(package, adult)
+        case SheetAsked(_, sheet):
+            errands.read_sheet(sheet)
+        case SheetAccepted(_, sheet):
+            errands.write_sheet(sheet)
         case RestartAsked():
             errands.restart()
         case _:

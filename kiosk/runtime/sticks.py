@@ -13,12 +13,20 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
-from kiosk.core.inputs import DownloadEnded, DownloadMoved, Input, PackageRead
+from kiosk.core.inputs import (
+    DownloadEnded,
+    DownloadMoved,
+    Input,
+    PackageRead,
+    SheetEnded,
+    SheetRead,
+)
 from kiosk.runtime.settings import Settings
 
 Post = Callable[[Input], None]
 Said = dict[str, Any]
-WHERE = {"download": "--to", "package": "--from"}
+WHERE = {"download": "--to", "package": "--from", "sheet": "--to"}
+"""What a child is told the stick by; work that is not named needs none."""
 
 
 class Sticks:
@@ -45,11 +53,25 @@ class Sticks:
 
     def look(self) -> None:
         """Read what the stick would bring in, check it, keep a copy."""
+        words = self._content()
+        self._begin("package", words, lambda why: PackageRead("", 0, (), why), self._read, "")
+
+    def read_sheet(self, sheet: str) -> None:
+        """Make a printed sheet to be read."""
+        words = [*self._content(), "--sheet", sheet]
+        self._begin("preview", words, lambda why: SheetRead(sheet, (), why), self._parts, sheet)
+
+    def write_sheet(self, sheet: str) -> None:
+        """Make a printed sheet and put it on the stick."""
+        words = [*self._content(), "--sheet", sheet]
+        self._begin("sheet", words, SheetEnded, self._written, sheet)
+
+    def _content(self) -> list[str]:
+        """What names this kiosk's content."""
         asked = self._settings
         words = ["--machine", asked.machine, "--sequences", str(asked.sequences)]
         words += ["--language", asked.language]
-        words += ["--school", str(asked.school)] if asked.school else []
-        self._begin("package", words, lambda why: PackageRead("", 0, (), why), self._read, "")
+        return words + (["--school", str(asked.school)] if asked.school else [])
 
     def _begin(
         self,
@@ -59,14 +81,15 @@ class Sticks:
         told: Callable[[str, Said], Input | None],
         about: str,
     ) -> None:
-        """Start a child for a stick that is there; `told` makes an input of each of its lines."""
+        """Start a child, where it needs a stick for one that is there; `told` makes an input of
+        each of its lines.
+        """
 
         def run() -> None:
-            to, why = self._stick()
-            if to is None:
+            place, why = self._place(name)
+            if why:
                 self._post(failed(why))
                 return
-            place = [WHERE[name], str(to), *([] if self._settings.download_to else ["--stick"])]
             last: Input | None = None
             for said in self._lines([name, *words, *place, "--record", str(self._record)]):
                 last = told(about, said)
@@ -77,12 +100,17 @@ class Sticks:
 
         threading.Thread(target=run, name=name, daemon=True).start()
 
-    def _stick(self) -> tuple[Path | None, str]:
-        """Where it is. The room of downloads is loaded here, and not at each start."""
+    def _place(self, name: str) -> tuple[list[str], str]:
+        """Where the stick is, or why there is none; the room of downloads is loaded only here."""
+        given = self._settings.download_to
+        if name not in WHERE:
+            return [], ""
+        if given:
+            return [WHERE[name], str(given)], ""
         from kiosk.export import find_stick
 
-        given = self._settings.download_to
-        return (given, "") if given else find_stick()
+        found, why = find_stick()
+        return [WHERE[name], str(found), "--stick"], why
 
     def _lines(self, words: list[str]) -> Iterator[Said]:
         command = [sys.executable, "-m", "kiosk.cli.child", *words]
@@ -105,6 +133,24 @@ class Sticks:
                 return DownloadEnded(span, why)
             case {"first": int(first), "last": int(last), "head": str(head)}:
                 return DownloadEnded(span, "", first, last, head)
+        return None
+
+    def _parts(self, sheet: str, said: Said) -> Input | None:
+        match said:
+            case {"parts": list(parts)}:
+                return SheetRead(sheet, tuple(map(tuple, parts)))
+            case {"why": str(why)}:
+                return SheetRead(sheet, (), why)
+        return None
+
+    def _written(self, _: str, said: Said) -> Input | None:
+        match said:
+            case {"done": int(done), "whole": int(whole)}:
+                return DownloadMoved(done, whole)
+            case {"why": str(why)}:
+                return SheetEnded(why)
+            case {"folder": str()}:
+                return SheetEnded("")
         return None
 
     def _read(self, _: str, said: Said) -> Input | None:

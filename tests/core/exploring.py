@@ -27,6 +27,8 @@ from kiosk.core.inputs import (
     PickAdult,
     PinChecked,
     ReadingIs,
+    SheetEnded,
+    SheetRead,
     TypePin,
 )
 from kiosk.core.kiosk import EMPTY, Kiosk, Shop, advance, decide, next_deadline
@@ -54,6 +56,10 @@ PACKAGE_LINES = (
     ("away", "jobs/hook.yaml"),
 )
 PACKAGE_MISTAKES = (("", "roster.csv:4: level 'superb'; allowed: adult beside, shown"),)
+SHEET_PARTS = (
+    ("Wall sheet", "Drill 1", "Invented example. Not for use at a real drill."),
+    ("The order of work", *(f"Step {n}: hair tied back, goggles on" for n in range(1, 31))),
+)
 REFUSALS = (
     *("no_stick", "foreign", "no_package", "gone", "failing", "torn", "newer", "mistakes"),
     *("card", "failed"),
@@ -193,6 +199,17 @@ def _from_a_stick(state: State) -> Iterator[State]:
         yield state.after(PackageIn(TECHNICIAN.ref, "d1", 0, why="last_technician"))
 
 
+def _of_a_sheet(state: State) -> Iterator[State]:
+    """What a printed sheet says, or why it can't be made; then how it came on the stick."""
+    desk = state.kiosk.desk
+    if desk.page == "sheet" and desk.why == "making":
+        yield state.after(SheetRead(desk.about, SHEET_PARTS))
+        yield state.after(SheetRead(desk.about, (), "no_sheet"))
+    if desk.page == "sheet" and desk.why == "writing":
+        yield state.after(DownloadMoved(2, 4))
+        yield from (state.after(SheetEnded(why)) for why in ENDS if why != "nothing")
+
+
 def _by_itself(state: State) -> Iterator[State]:
     """Readings that change, time that passes, a download's news, a restart."""
     session = state.kiosk.session
@@ -211,5 +228,6 @@ def _by_itself(state: State) -> Iterator[State]:
         yield state.after(DownloadMoved(412, 900))
         yield from (state.after(DownloadEnded("week", why)) for why in ENDS)
     yield from _from_a_stick(state)
+    yield from _of_a_sheet(state)
     if state.kiosk.lesson:
         yield state.after(KioskBegan(state.shop.machine.id, "test", "cut"))

@@ -84,6 +84,7 @@ class Errands:
     pins: list[tuple[str, str]] = field(default_factory=list)
     spans: list[str] = field(default_factory=list)
     packages: list[tuple[str, ...]] = field(default_factory=list)
+    sheets: list[tuple[str, str]] = field(default_factory=list)
     issued: list[tuple[str, str, str, str]] = field(default_factory=list)
     restarts: int = 0
 
@@ -110,6 +111,12 @@ class Errands:
 
     def look_at_stick(self) -> None:
         self.packages.append(("look",))
+
+    def read_sheet(self, sheet: str) -> None:
+        self.sheets.append(("read", sheet))
+
+    def write_sheet(self, sheet: str) -> None:
+        self.sheets.append(("write", sheet))
 
     def take_package(self, package: str, by: str) -> None:
         self.packages.append((package, by))

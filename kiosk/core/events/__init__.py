@@ -70,6 +70,8 @@ from kiosk.core.events.moves import (
     PageOpened,
     Progressed,
     SecretShown,
+    SheetDone,
+    SheetShown,
 )
 from kiosk.core.events.notes import (
     DownloadAsked,
@@ -139,6 +141,10 @@ from kiosk.core.events.session import (
     StillThereSaid,
     TroubleNamed,
     TroubleSeen,
+)
+from kiosk.core.events.sheets import (
+    SheetAccepted,
+    SheetAsked,
 )
 
 
@@ -258,6 +264,10 @@ __all__ = [
     "SecretShown",
     "SessionEnded",
     "SessionStarted",
+    "SheetAccepted",
+    "SheetAsked",
+    "SheetDone",
+    "SheetShown",
     "SilenceAsked",
     "SilenceEnded",
     "SpellEnded",

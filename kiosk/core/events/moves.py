@@ -71,3 +71,22 @@ class PackageShown(Move):
     made_us: int
     lines: tuple[tuple[str, str], ...]
     why: str = ""
+
+
+@dataclass(frozen=True)
+class SheetShown(Move):
+    """A printed sheet is shown to be read, part by part: its heading, then its lines.
+
+    `why` is empty, or a short word for why the sheet can't be made.
+    """
+
+    sheet: str
+    parts: tuple[tuple[str, ...], ...]
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class SheetDone(Move):
+    """A sheet lies on the stick, read back and found equal; or `why` it does not."""
+
+    why: str = ""

@@ -29,6 +29,8 @@ from kiosk.core.inputs.arrivals import (
     ReadingIs,
     RosterRead,
     SecretReady,
+    SheetEnded,
+    SheetRead,
 )
 from kiosk.core.inputs.touches import (
     Act,
@@ -106,6 +108,8 @@ __all__ = [
     "RosterRead",
     "SecretReady",
     "SeenRight",
+    "SheetEnded",
+    "SheetRead",
     "SomethingWrong",
     "SpellOk",
     "Still",

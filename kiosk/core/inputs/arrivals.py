@@ -179,7 +179,7 @@ class PurgeReady(Input):
 
 @dataclass(frozen=True)
 class DownloadMoved(Input):
-    """A download has come `done` of `whole` far."""
+    """A download, or a sheet for a stick, has come `done` of `whole` far."""
 
     done: int
     whole: int
@@ -225,3 +225,22 @@ class PackageIn(Input):
     roster: RosterRead | None = None
     revoked: tuple[str, ...] = ()
     why: str = ""
+
+
+@dataclass(frozen=True)
+class SheetRead(Input):
+    """A printed sheet to be read, part by part: its heading, then its lines.
+
+    `why` is a short word for why it can't be made, else empty.
+    """
+
+    sheet: str
+    parts: tuple[tuple[str, ...], ...]
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class SheetEnded(Input):
+    """A sheet was written to a stick (`why` empty), or was not (`why` a short word)."""
+
+    why: str

@@ -37,6 +37,7 @@ _OPEN_FOR_S = {
     "question": 180,  # until it is read and thought about
     "reason": 180,
     "package": 300,  # until it is read
+    "sheet": 300,
 }
 
 

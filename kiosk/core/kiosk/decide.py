@@ -45,6 +45,8 @@ from kiosk.core.inputs import (
     ReadingIs,
     RosterRead,
     SecretReady,
+    SheetEnded,
+    SheetRead,
     Touch,
     Touched,
 )
@@ -68,6 +70,7 @@ from kiosk.core.kiosk.question_acts import question_acts
 from kiosk.core.kiosk.readings import reading_is
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.rosters import roster_taken
+from kiosk.core.kiosk.sheet_acts import sheet_acts, sheet_ended, sheet_read
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
 from kiosk.core.kiosk.silence import silence_acts
 from kiosk.core.kiosk.stick_acts import package_in, package_read, stick_acts
@@ -103,6 +106,10 @@ def _from_workers(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decide
             return adult_named(shop, kiosk, given, now)
         case PackageRead():
             return package_read(kiosk, given)
+        case SheetRead():
+            return sheet_read(kiosk, given)
+        case SheetEnded():
+            return sheet_ended(kiosk, given)
     return None
 
 
@@ -127,6 +134,7 @@ _ACTS = (
     adult_acts,
     badge_acts,
     stick_acts,
+    sheet_acts,
     people_acts,
     care_acts,
     incident_acts,

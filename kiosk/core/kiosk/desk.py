@@ -47,6 +47,10 @@ from kiosk.core.events import (
     SecretShown,
     SessionEnded,
     SessionStarted,
+    SheetAccepted,
+    SheetAsked,
+    SheetDone,
+    SheetShown,
     StepDone,
     SteppedBack,
     TroubleNamed,
@@ -80,7 +84,7 @@ class Desk:
     `page` and `about`: the page open, if any. `purpose` and `adult`: what a PIN is asked for
     and whose; `typed`: one was, and its page still stands. `signed`: the adult who has shown a
     right PIN and may use the menu. `secret` is what was issued just now, shown once. `lines` and
-    `made_us` are of the package that a stick brings in.
+    `made_us` are of the package that a stick brings in, `parts` of the sheet that is read.
     """
 
     page: str = ""
@@ -97,6 +101,7 @@ class Desk:
     secret: tuple[str, ...] = ()
     lines: tuple[tuple[str, str], ...] = ()
     made_us: int = 0
+    parts: tuple[tuple[str, ...], ...] = ()
 
     def answer(self, what: str) -> str:
         """The answer given to `what`, or an empty string."""
@@ -112,7 +117,7 @@ def advance_desk(desk: Desk, entry: Entry) -> Desk:
     if isinstance(entry.event, _CLEARING):
         return Desk()
     after = _advance_page(desk, entry)
-    return _advance_package(_advance_work(after, entry), entry)
+    return _advance_sheet(_advance_package(_advance_work(after, entry), entry), entry)
 
 
 def _advance_page(desk: Desk, entry: Entry) -> Desk:
@@ -179,4 +184,19 @@ def _advance_package(desk: Desk, entry: Entry) -> Desk:
             return replace(desk, why="done", lines=(), since=entry.at)
         case PackageRefused(_, why) if desk.page == "package":
             return replace(desk, why=why, lines=(), since=entry.at)
+    return desk
+
+
+def _advance_sheet(desk: Desk, entry: Entry) -> Desk:
+    """A printed sheet: while it is made, read, while it is written, and how that ended."""
+    match entry.event:
+        case SheetAsked(_, sheet):
+            asked = replace(desk, page="sheet", about=sheet, why="making", since=entry.at)
+            return replace(asked, parts=(), answers=())
+        case SheetShown(sheet, parts, why) if (desk.page, desk.about) == ("sheet", sheet):
+            return replace(desk, parts=parts, why=why, since=entry.at)
+        case SheetAccepted():
+            return replace(desk, why="writing", done=0, whole=0, since=entry.at)
+        case SheetDone(why) if desk.page == "sheet":
+            return replace(desk, why=why or "done", since=entry.at)
     return desk

@@ -25,6 +25,8 @@ _AT_THE_DESK = (
     ev.ReviewSaid,
     ev.IncidentClosed,
     ev.DownloadAsked,
+    ev.SheetAsked,
+    ev.SheetAccepted,
     ev.PackageAsked,
     ev.PackageAccepted,
     ev.InterruptionCleared,

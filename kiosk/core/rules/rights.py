@@ -27,6 +27,8 @@ ROLES: dict[type[ev.Event], tuple[str, ...]] = {
     ev.SilenceAsked: LEADERS,
     ev.OwnUseStarted: STAFF,
     ev.DownloadAsked: STAFF,
+    ev.SheetAsked: STAFF,
+    ev.SheetAccepted: STAFF,
     ev.PackageAsked: ("technician",),
     ev.PackageAccepted: ("technician",),
     ev.LevelGranted: STAFF,

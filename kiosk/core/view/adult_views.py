@@ -162,7 +162,10 @@ def _acts(scene: Scene) -> tuple[str, ...]:
         lesson = ("close", "longer", "tighter", *pilots)
     if can_resume(kiosk):
         lesson = ("resume", "close")
-    office = ("note", "incidents", "jobs_made", "download", "package", "down", "people", "care")
+    office = (
+        *("note", "incidents", "jobs_made", "sheets"),
+        *("download", "package", "down", "people", "care"),
+    )
     if kiosk.machine.out_of_use:
         back = ("return",) if may_return(scene.shop, kiosk, kiosk.desk.signed, scene.now) else ()
         return (*back, "help_start", *office)

@@ -10,6 +10,7 @@ from kiosk.core.model import Hole, Job, Pupil
 from kiosk.core.plan.wording import hole_words
 from kiosk.core.view.scene import Scene
 from kiosk.core.view.shape import Button
+from kiosk.core.words import Words
 
 
 def job_label(scene: Scene, job: Job, hole: Hole, suffix: str = "") -> str:
@@ -27,8 +28,13 @@ def as_piloted(scene: Scene, pupil: Pupil | None, job: Job, hole: int, button: B
 
 
 def job_name(scene: Scene, job: Job) -> str:
-    """The job's name in the language."""
+    """The job's name in the language of the screen."""
+    return name_of_job(scene.words, job)
+
+
+def name_of_job(words: Words, job: Job) -> str:
+    """The job's name in a language; one made at the screen goes by its material and number."""
     if job.id.startswith(PREFIX):
-        material = scene.say(f"material.{job.material}")
-        return scene.say("job.made", number=job.id.removeprefix(PREFIX), material=material)
-    return scene.say(f"job.{job.id}")
+        material = words.say(f"material.{job.material}")
+        return words.say("job.made", number=job.id.removeprefix(PREFIX), material=material)
+    return words.say(f"job.{job.id}")

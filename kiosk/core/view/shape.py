@@ -28,6 +28,7 @@ SCREENS = (
     "own_use",
     "download",
     "package",  # what a stick brings in
+    "sheet",  # a printed sheet, read part by part before it goes on a stick
     "incident",  # a near miss or incident: what was written stands in `secret`
     "secret",  # what was issued, shown once
     "record_fault",

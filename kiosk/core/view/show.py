@@ -71,6 +71,7 @@ from kiosk.core.view.pupil_views import (
 from kiosk.core.view.question_views import question_view, reason_view
 from kiosk.core.view.scene import Scene, as_used, scene_of
 from kiosk.core.view.shape import AT_REST, View
+from kiosk.core.view.sheet_views import cards_view, sheet_view, sheets_view
 from kiosk.core.view.stick_views import download_view, package_view, span_view
 from kiosk.core.view.trouble_views import (
     clear_view,
@@ -96,6 +97,9 @@ _PAGES = {
     "span": span_view,
     "download": download_view,
     "package": package_view,
+    "sheets": sheets_view,
+    "cards": cards_view,
+    "sheet": sheet_view,
     "longer": longer_view,
     "tighter": tighter_view,
     "quiet": quiet_view,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from kiosk.core.model import Work
 from kiosk.core.plan.wording import hole_words, named
 from kiosk.core.view import Picture
+from kiosk.core.view.jobs import name_of_job
 from kiosk.core.words import Words
 from kiosk.export.sheets.values import Asked, Drawn, NoSheet, Row, drawn, title_of
 from kiosk.export.sheets.ways import BEGINNER, Shown, looked_for, pictures_of, plans_of, steps_of
@@ -57,7 +58,7 @@ def lesson_card(asked: Asked) -> LessonCard:
     material = words.say(f"material.{job.material}")
     return LessonCard(
         title=words.say("sheet.card"),
-        job=words.say(f"job.{job.id}"),
+        job=name_of_job(words, job),
         machine=words.say(f"machine.{machine.id}"),
         facts=(
             Row(words.say("sheet.material"), material),

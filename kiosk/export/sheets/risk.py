@@ -82,7 +82,7 @@ def _part(content: Content, words: Words, hazard: Hazard) -> HazardPart:
 def _measure(content: Content, words: Words, control: Control) -> Measure:
     text = words.say(f"control.{control.id}")
     if control.by == STEP:
-        return Measure(text, ", ".join(_steps(content, words, control)))
+        return Measure(text, "; ".join(_steps(content, words, control)))
     if control.by == CHECK:
         return Measure(text, words.say("sheet.by_check", what=_every(content, words, control)))
     return Measure(text, words.say("sheet.by_rule"))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from kiosk.core.model import BitKind, Content
 from kiosk.core.view import Picture
+from kiosk.core.view.jobs import name_of_job
 from kiosk.core.words import Words
 from kiosk.export.sheets.chart import ChartTable, chart_tables
 from kiosk.export.sheets.values import Asked, Drawn, NoSheet, Row, drawn
@@ -72,7 +73,7 @@ def _pictures(plans: tuple[Shown, ...], words: Words) -> tuple[Drawn, ...]:
 
 
 def _example(shown: Shown, words: Words) -> str:
-    job = words.say(f"job.{shown.job.id}")
+    job = name_of_job(words, shown.job)
     bit = words.say(f"bit.{shown.plan.set_up.bit}")
     return words.say("sheet.example", job=job, diameter=shown.plan.set_up.diameter, bit=bit)
 

@@ -73,6 +73,7 @@ LAYOUTS: dict[str, Layout] = {
     "own_use": _plain(emblem="drill"),
     "download": _plain(),
     "package": _plain(marker="bullet"),
+    "sheet": _plain(),
     "incident": put_private,
     "secret": put_secret,
     "record_fault": _plain(emblem="caution"),

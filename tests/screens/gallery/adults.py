@@ -111,6 +111,17 @@ VIEWS = {
         ),
         buttons=(LEAVE, Button("Take all of it in", Act("package_in", "d1"), "adult")),
     ),
+    "sheet": View(
+        "sheet",
+        TEACHER,
+        "2 of 6: The order of work",
+        tuple(f"Step {n} · Goggles with the marking the school asks for" for n in range(1, 31)),
+        buttons=(
+            BACK,
+            Button("Next part", Act("sheet_part", "2")),
+            Button("To the stick", Act("sheet_out", "wall A4"), "adult"),
+        ),
+    ),
     "incident": View(
         "incident",
         TEACHER,

@@ -4,8 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, NoteKept, PickAdult
+from kiosk.core.inputs import (
+    Act,
+    AskAdult,
+    Choose,
+    DownloadMoved,
+    LeavePage,
+    NoteKept,
+    PickAdult,
+    SheetEnded,
+    SheetRead,
+)
 from kiosk.core.kiosk.returning import KINDS
+from tests.core.exploring import SHEET_PARTS
 from tests.core.story import TECHNICIAN
 
 if TYPE_CHECKING:
@@ -57,6 +68,29 @@ def corner(story: Told) -> None:
     story.give(Act("fault_log"))
     story.look()
     incident(story)
+
+
+def sheets(story: Told) -> None:
+    """Each printed sheet: asked for, read part by part, put on a stick, or why it was not."""
+    for page in ("sheets", "sheet card", "sheet wall A4"):
+        signed(story)
+        what, _, about = page.partition(" ")
+        story.give(Act(what, about))
+        story.look()
+    story.give(SheetRead("wall A4", SHEET_PARTS))
+    story.look()
+    for given in (Act("sheet_part", "1"), Act("sheet_out", "wall A4"), DownloadMoved(2, 4)):
+        story.give(given)
+        story.look()
+    story.give(SheetEnded("full"))
+    story.look()
+    for given in (Act("sheet_out", "wall A4"), SheetEnded("")):
+        story.give(given)
+        story.look()
+    story.give(Act("sheets"))
+    story.give(Act("sheet", "commissioning"))
+    story.give(SheetRead("commissioning", (), "no_sheet"))
+    story.look()
 
 
 def incident(story: Told) -> None:

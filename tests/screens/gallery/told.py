@@ -33,7 +33,7 @@ from kiosk.core.view.trouble_views import TROUBLES
 from kiosk.core.words import Words
 from tests.core.exploring import BEGAN, PACKAGE_LINES, PACKAGE_MISTAKES, REFUSALS
 from tests.core.story import CONTENT, PUPILS, TEACHER, TECHNICIAN, WORDS, Story, shop
-from tests.screens.gallery.corner import corner, make, signed
+from tests.screens.gallery.corner import corner, make, sheets, signed
 
 MENU = ("out", "open", "note", "pre_use", "help_start", "own_use", "download")
 FAULTS = ("full", "read_only", "failing", "in_use", "damaged", "newer", "slow")
@@ -101,6 +101,7 @@ def _office(story: Told) -> None:
     if story.shop.machine is CONTENT.machines[0]:  # these pages are alike at every drill
         corner(story)
         make(story)
+        sheets(story)
     for kind in NOTE_KINDS:
         signed(story)
         story.give(Act("note"))
