@@ -70,6 +70,8 @@ class Words:
         text = self._text(key, values.get("n"))
         if text is None:
             return key
+        if "{" not in text and "}" not in text:
+            return text
         return Formatter().vformat(text, (), _Filled(self, values))
 
     def _text(self, key: str, count: object) -> str | None:

@@ -79,6 +79,16 @@ class Scene:
 
     def step_values(self, step: PlanStep) -> dict[str, Value]:
         """The values a step's texts may name: the plan's, then its own."""
+        if step.id not in self._named:
+            self._named[step.id] = self._values_named(step)
+        return self._named[step.id]
+
+    @cached_property
+    def _named(self) -> dict[str, dict[str, Value]]:
+        """The values of the steps that were asked for, by the step's id."""
+        return {}
+
+    def _values_named(self, step: PlanStep) -> dict[str, Value]:
         session = self.kiosk.session
         values: dict[str, Value] = dict(session.plan.values) if session else {}
         values.update(step.values)
