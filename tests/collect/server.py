@@ -47,15 +47,19 @@ class Server:
 
     def run(self, program: str, *words: str) -> subprocess.CompletedProcess[str]:
         """Run one of its programs as the user the server runs as."""
-        user = {"user": "postgres", "group": "postgres"} if os.getuid() == 0 else {}
         return subprocess.run(
             [self.bin / program, *words],
             capture_output=True,
             text=True,
             check=True,
             cwd=self.folder,
-            **user,
+            **self.user,
         )
+
+    @property
+    def user(self) -> dict[str, str]:
+        """Whose processes they are, as `subprocess` takes it: never root's."""
+        return {"user": "postgres", "group": "postgres"} if os.getuid() == 0 else {}
 
     def start(self, more: str = QUICK) -> None:
         """Start it and wait until it answers."""

@@ -28,6 +28,9 @@ _BY_STATE = {
     "40": "away",
 }
 
+_REFUSALS = ("password", "authentication", "pg_hba.conf", "certificate")
+"""What libpq says, with no code, of a server that lets nobody in, or that is not trusted."""
+
 
 class CollectFault(Exception):
     """Collecting can't go on; nothing half-done is kept, and the same again may work.
@@ -56,7 +59,7 @@ def fault_of(error: Exception, url: URL) -> CollectFault:
     more = said[0] if said else type(inner).__name__
     if not state:
         away = not isinstance(error, SQLAlchemyError) or _is_cut(error)
-        why = "not_let_in" if "password" in more or "authentication" in more else "away"
+        why = "not_let_in" if any(word in more for word in _REFUSALS) else "away"
         return CollectFault(why if away else "failing", where(url), more)
     why = next((w for begins, w in _BY_STATE.items() if state.startswith(begins)), "failing")
     return CollectFault(why, where(url), more)
