@@ -18,6 +18,7 @@ from kiosk.content.making import (
 )
 from kiosk.content.merging import laid_over
 from kiosk.content.people import policy_of
+from kiosk.content.quiet import quiet_of, quiet_problems
 from kiosk.content.risk import assessment_of, checks_of
 from kiosk.content.speaking import english_of, words_of
 from kiosk.content.standing import stray_places
@@ -53,6 +54,8 @@ def load(base: Path, school: Path | None = None, language: str = "en") -> Loaded
     words = words_of(shipped, own, shipped_english, english, language)
     if library.problems or library.drilling is None or library.assessment is None:
         return Loaded(None, words, tuple(sorted(library.problems)))
+    if clocks := tuple(quiet_problems(library)):
+        return Loaded(None, words, tuple(sorted(clocks)))
     content = _content(library)
     problems = [*disagreements(library), *_orphans(content)]
     # a language is looked at once what it translates is right, and plans after it
@@ -108,4 +111,5 @@ def _content(library: Library) -> Content:
         assessment=assessment_of(assessment.form, assessment.file),
         checks=checks_of(library.checks.form if library.checks else None),
         people=policy_of(library),
+        quiet=quiet_of(library.quiet),
     )

@@ -22,6 +22,7 @@ from kiosk.content.forms import (
     WordForm,
 )
 from kiosk.content.people_forms import PeopleForm, QuestionForm
+from kiosk.content.quiet_forms import QuietForm
 from kiosk.content.structure import structure
 from kiosk.content.values import Phrase
 from kiosk.content.written import read_page
@@ -38,6 +39,7 @@ FILES = (
     "retention.yaml",
     "people.yaml",
     "questions.yaml",
+    "silent_hours.yaml",
 )
 
 
@@ -62,6 +64,7 @@ class Library:
     assessment: Filed[AssessmentForm] | None = None
     checks: Filed[ChecksForm] | None = None
     people: Filed[PeopleForm] | None = None
+    quiet: Filed[QuietForm] | None = None
     questions: dict[str, Filed[QuestionForm]] = field(default_factory=dict)
     glossary: dict[str, Filed[WordForm]] = field(default_factory=dict)
     languages: dict[str, dict[str, str]] = field(default_factory=dict)
@@ -80,6 +83,7 @@ def read_library(folder: Path) -> Library:
     library.assessment = _one(library, folder / "assessment.yaml", AssessmentForm)
     library.checks = _one(library, folder / "checks.yaml", ChecksForm)
     library.people = _one(library, folder / "people.yaml", PeopleForm)
+    library.quiet = _one(library, folder / "silent_hours.yaml", QuietForm)
     _entries(library, folder / "questions.yaml", QuestionForm, library.questions)
     _entries(library, folder / "languages" / "glossary.yaml", WordForm, library.glossary)
     for path in sorted((folder / "languages").glob("*.yaml")):

@@ -38,6 +38,7 @@ def laid_over(base: Library, school: Library) -> Library:
         assessment=_assessment(base.assessment, school.assessment),
         checks=_checks(base.checks, school.checks),
         people=people_over(base.people, school.people),
+        quiet=school.quiet or base.quiet,
         questions=_over(base.questions, school.questions),
         glossary=base.glossary | school.glossary,
         languages=_languages(base.languages, school.languages),

@@ -52,6 +52,7 @@ Cuts = NewType("Cuts", str)
 Every = NewType("Every", str)
 Picture = NewType("Picture", str)
 Interval = NewType("Interval", str)  # such as `14 months`
+WeekDay = NewType("WeekDay", str)
 Baud = NewType("Baud", str)
 Parity = NewType("Parity", str)
 ModbusFunction = NewType("ModbusFunction", str)
@@ -77,6 +78,7 @@ CHOICES: dict[Any, tuple[str, ...]] = {
     Measured: ("effective", "outside"),
     Cuts: ("whole hole", "ring", "cone"),
     Every: ("hole", "session", "set-up"),
+    WeekDay: ("mon", "tue", "wed", "thu", "fri", "sat", "sun"),
     Picture: PICTURES,
 }
 

@@ -33,6 +33,7 @@ from kiosk.core.events.keeping import (
 from kiosk.core.events.lesson import (
     OF_THE_LINE,
     EveryoneStopped,
+    HoursOverruled,
     LeftLine,
     LessonClosed,
     LessonConfirmed,
@@ -204,6 +205,7 @@ __all__ = [
     "FollowedUp",
     "HazardMarked",
     "HoleDrilled",
+    "HoursOverruled",
     "IncidentClosed",
     "IncidentKept",
     "Interrupted",

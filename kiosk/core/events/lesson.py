@@ -93,6 +93,18 @@ class SilenceEnded(Event):
     by: str
 
 
+@dataclass(frozen=True)
+class HoursOverruled(Event):
+    """An adult says that the kiosk's clock is wrong: the timetable's silent hours do not hold.
+
+    That counts for the hours that end at `until_s` (seconds of UTC since 1970), up to the next
+    start, and only while the clock is not synchronised.
+    """
+
+    adult: str
+    until_s: int
+
+
 # --- the line at the drill ------------------------------------------------------------------------
 
 

@@ -17,7 +17,7 @@ NEEDS: Mapping[str, str] = {
     **dict.fromkeys(("ok", "step", "said", "clear", "again", "look", "end"), LOOK),
     **dict.fromkeys(("pilots", "pilots_seen"), LOOK),
     **dict.fromkeys(("confirm", "open", "jobs_done", "close", "resume"), OPEN),
-    **dict.fromkeys(("quiet", "quiet_end"), OPEN),
+    **dict.fromkeys(("quiet", "quiet_end", "hours_wrong"), OPEN),
     **dict.fromkeys(("longer", "longer_by", "tighter", "tighten"), OPEN),
     **dict.fromkeys(("pre_use", "pre_use_right", "pre_use_wrong", "pre_use_item"), CHECK),
     **dict.fromkeys(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kiosk.core.kiosk.hours import is_silent
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import KEPT_FOR_S, PRE_USE_FOR_S, Shop, is_lost
 from kiosk.core.model import Fact, Needs, Pupil, Reading
@@ -36,9 +37,9 @@ def pre_use_holds(kiosk: Kiosk, now: Moment) -> bool:
     return passed is not None and passed.s <= PRE_USE_FOR_S
 
 
-def may_drill(kiosk: Kiosk, now: Moment) -> bool:
+def may_drill(shop: Shop, kiosk: Kiosk, now: Moment) -> bool:
     """Whether a pupil may begin: a lesson is open and confirmed, the machine is in use."""
-    return lesson_runs(kiosk, now) and not kiosk.machine.own_use and pre_use_holds(kiosk, now)
+    return lesson_runs(shop, kiosk, now) and not kiosk.machine.own_use and pre_use_holds(kiosk, now)
 
 
 def is_tightened(kiosk: Kiosk, what: str) -> bool:
@@ -51,12 +52,12 @@ def spells_allowed(shop: Shop, kiosk: Kiosk) -> bool:
     return shop.machine.spell_allowed and not is_tightened(kiosk, "no_spell")
 
 
-def lesson_runs(kiosk: Kiosk, now: Moment) -> bool:
+def lesson_runs(shop: Shop, kiosk: Kiosk, now: Moment) -> bool:
     """Whether a lesson is open and confirmed, and nothing is wrong with the machine."""
     lesson, machine = kiosk.lesson, kiosk.machine
     if lesson is None or not lesson.confirmed or lesson.stopped or lesson.is_over(now):
         return False
-    if "no_more" in lesson.tighter or kiosk.care.silence:
+    if "no_more" in lesson.tighter or is_silent(shop, kiosk, now):
         return False
     return not (machine.out_of_use or machine.ask_still or machine.halt)
 

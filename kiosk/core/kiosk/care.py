@@ -12,6 +12,7 @@ from kiosk.core.events import (
     DatumSet,
     DeputyNamed,
     Entry,
+    HoursOverruled,
     KioskStarted,
     PreUseFailed,
     ReturnedToUse,
@@ -75,7 +76,8 @@ class Silence:
 class Care:
     """What the technician looks after. `faults` has the newest first.
 
-    `data` are data of the machine in place of its file's, by their short words.
+    `data` are data of the machine in place of its file's, by their short words. Of silent hours
+    that end at `overruled_s` an adult has said that the clock is wrong.
     """
 
     deputy: str = ""
@@ -84,6 +86,7 @@ class Care:
     faults: tuple[Fault, ...] = ()
     data: tuple[tuple[str, int], ...] = ()
     silence: Silence | None = None
+    overruled_s: int = 0
 
     def check(self, id: str) -> CheckState | None:
         """How an installation check was last made; None where nobody has entered it."""
@@ -110,14 +113,22 @@ def advance_care(care: Care, entry: Entry) -> Care:
             return _racked(care, Rack(bit, um, good, blunt))
         case SilenceAsked(_, for_s):
             return replace(care, silence=Silence(entry.at, for_s))
-        case KioskStarted() if care.silence:  # nobody knows how long the power was off
-            return replace(care, silence=replace(care.silence, since=entry.at))
+        case KioskStarted():
+            return _started(care, entry)
         case SilenceEnded():
             return replace(care, silence=None)
+        case HoursOverruled(_, until_s):
+            return replace(care, overruled_s=until_s)
         case DatumSet(what, value):
             data = tuple(pair for pair in care.data if pair[0] != what)
             return replace(care, data=(*data, (what, value)))
     return _advance_faults(care, entry)
+
+
+def _started(care: Care, entry: Entry) -> Care:
+    """Nobody knows how long the power was off, nor whether the clock is still wrong."""
+    silence = replace(care.silence, since=entry.at) if care.silence else None
+    return replace(care, silence=silence, overruled_s=0)
 
 
 def _racked(care: Care, rack: Rack) -> Care:

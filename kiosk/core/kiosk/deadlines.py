@@ -15,6 +15,7 @@ from kiosk.core.events import (
 )
 from kiosk.core.kiosk.asks import is_known_off
 from kiosk.core.kiosk.fitted import fitted
+from kiosk.core.kiosk.hours import next_turn_of_hours
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import (
     ASK_AFTER_S,
@@ -53,7 +54,7 @@ def next_deadline(shop: Shop, kiosk: Kiosk, now: Moment) -> Deadline | None:
     """The nearest deadline from now on, or None if only a touch or reading can change things."""
     shop = fitted(shop, kiosk)
     found = [*_session_deadlines(shop, kiosk), *_desk_deadlines(kiosk), *_lesson_deadlines(kiosk)]
-    found += [d for d in _looks(shop, kiosk) if d.us > now.us]
+    found += [d for d in _looks(shop, kiosk, now) if d.us > now.us]
     return min(found, default=None)
 
 
@@ -92,7 +93,7 @@ def _lesson_deadlines(kiosk: Kiosk) -> tuple[Deadline, ...]:
     return (*spell, *silence, *_after(lesson.opened, lesson.length_s, "lesson"))
 
 
-def _looks(shop: Shop, kiosk: Kiosk) -> tuple[Deadline, ...]:
+def _looks(shop: Shop, kiosk: Kiosk, now: Moment) -> tuple[Deadline, ...]:
     session = kiosk.session
     found: list[Deadline] = []
     if session and session.off_since:
@@ -100,7 +101,8 @@ def _looks(shop: Shop, kiosk: Kiosk) -> tuple[Deadline, ...]:
     if kiosk.desk.page == "pin":
         adult = kiosk.adults.find(kiosk.desk.adult)
         found += _after(adult.last, adult.wait.s + 0.05, "look") if adult else ()
-    return tuple(found)
+    turn = next_turn_of_hours(shop, now)
+    return (*found, Deadline(turn, "look")) if turn is not None else tuple(found)
 
 
 def deadline_passed(shop: Shop, kiosk: Kiosk, kind: str, now: Moment) -> Decided:

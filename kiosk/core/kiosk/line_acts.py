@@ -35,7 +35,9 @@ def line_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | 
     """What follows from a touch about the line; None if it is about something else."""
     match touch:
         case OpenPage("line"):
-            return took(PageOpened("line")) if may_line_up(kiosk, now) else refused("no_lesson")
+            return (
+                took(PageOpened("line")) if may_line_up(shop, kiosk, now) else refused("no_lesson")
+            )
         case Choose("line", number):
             return _number(shop, kiosk, number, now)
         case Choose("line_job", said) if kiosk.desk.page == "line_job":
@@ -45,17 +47,21 @@ def line_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided | 
     return None
 
 
-def may_line_up(kiosk: Kiosk, now: Moment) -> bool:
+def may_line_up(shop: Shop, kiosk: Kiosk, now: Moment) -> bool:
     """Whether the line is open: a lesson runs, and nobody needs the screen for the drill."""
     session, page = kiosk.session, kiosk.desk.page
-    if not lesson_runs(kiosk, now) or kiosk.desk.signed or page not in ("", "finished", *PAGES):
+    if (
+        not lesson_runs(shop, kiosk, now)
+        or kiosk.desk.signed
+        or page not in ("", "finished", *PAGES)
+    ):
         return False
     return session is None or (session.halt is None and session.step.part == "clear")
 
 
 def in_line(shop: Shop, kiosk: Kiosk, number: str, now: Moment) -> Pupil | None:
     """The pupil with this number, if the line is open."""
-    if not number.isdigit() or not may_line_up(kiosk, now):
+    if not number.isdigit() or not may_line_up(shop, kiosk, now):
         return None
     pupil = pupil_numbered(shop, kiosk, int(number))
     at_the_drill = kiosk.session is not None and pupil and kiosk.session.pupil == pupil.ref

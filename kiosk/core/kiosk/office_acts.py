@@ -29,6 +29,7 @@ from kiosk.core.inputs import (
 )
 from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume, resumed, stopped_again
+from kiosk.core.kiosk.hours import is_silent
 from kiosk.core.kiosk.language_acts import back_from_languages, habit_turned, open_languages
 from kiosk.core.kiosk.returning import KINDS, is_check_owed, may_return
 from kiosk.core.kiosk.root import Kiosk
@@ -177,7 +178,7 @@ def _act_on_machine(shop: Shop, kiosk: Kiosk, what: str, about: str, now: Moment
             return took(TakenOutOfUse(about, adult), DeskCleared())
         case "return":
             return _return_to_use(shop, kiosk, adult, now)
-        case "own_use" if kiosk.care.silence:
+        case "own_use" if is_silent(shop, kiosk, now):
             return refused("silent")
         case "own_use" if kiosk.lesson is None or not kiosk.machine.out_of_use:
             return took(OwnUseStarted(adult), DeskCleared())

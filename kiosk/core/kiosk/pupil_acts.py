@@ -106,7 +106,7 @@ def _leave(session: Session) -> Decided:
 
 def _pick_pupil(shop: Shop, kiosk: Kiosk, number: int, now: Moment) -> Decided:
     pupil = pupil_numbered(shop, kiosk, number)
-    if pupil is None or kiosk.session or not may_drill(kiosk, now):
+    if pupil is None or kiosk.session or not may_drill(shop, kiosk, now):
         return refused("no_lesson")
     if waits_before(kiosk, pupil.ref):
         return refused("in_line")
@@ -126,7 +126,7 @@ def _chosen(shop: Shop, kiosk: Kiosk, pupil: Pupil) -> tuple[Job, int] | None:
 
 
 def _pick_job(shop: Shop, kiosk: Kiosk, job: str, hole: int, now: Moment) -> Decided:
-    if kiosk.session or kiosk.desk.page != "job" or not may_drill(kiosk, now):
+    if kiosk.session or kiosk.desk.page != "job" or not may_drill(shop, kiosk, now):
         return refused("no_lesson")
     pupil = pupil_numbered(shop, kiosk, int(kiosk.desk.about))
     found = [c for c in hole_choices(shop, kiosk) if c[0].id == job and c[1] == hole]

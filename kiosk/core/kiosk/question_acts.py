@@ -30,7 +30,7 @@ def question_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decide
 
 def _begin(shop: Shop, kiosk: Kiosk, number: int, now: Moment) -> Decided:
     questions = shop.content.people.questions
-    if kiosk.session or not questions or not may_drill(kiosk, now):
+    if kiosk.session or not questions or not may_drill(shop, kiosk, now):
         return refused("no_lesson")
     if pupil_numbered(shop, kiosk, number) is None:
         return refused("no_lesson")

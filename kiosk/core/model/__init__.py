@@ -37,6 +37,7 @@ from kiosk.core.model.people import (
     Question,
     Roster,
 )
+from kiosk.core.model.quiet import QuietSpan
 from kiosk.core.model.steps import (
     Sequence,
     Step,
@@ -91,6 +92,7 @@ __all__ = [
     "Pulleys",
     "Pupil",
     "Question",
+    "QuietSpan",
     "Reach",
     "Reading",
     "Roster",

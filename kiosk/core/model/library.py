@@ -8,6 +8,7 @@ from kiosk.core.model.checks import Checks
 from kiosk.core.model.hazards import Assessment
 from kiosk.core.model.machines import Machine
 from kiosk.core.model.people import Policy
+from kiosk.core.model.quiet import QuietSpan
 from kiosk.core.model.steps import Sequence
 from kiosk.core.model.work import BitKind, Job, Material
 
@@ -25,6 +26,7 @@ class Content:
     assessment: Assessment
     checks: Checks = Checks()
     people: Policy = Policy()
+    quiet: tuple[QuietSpan, ...] = ()  # the earliest first
 
     def machine(self, id: str) -> Machine | None:
         """The machine called `id`."""

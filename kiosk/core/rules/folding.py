@@ -64,6 +64,7 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.CheckDone: room.use_fold,
     ev.SilenceAsked: room.use_fold,
     ev.SilenceEnded: room.use_fold,
+    ev.HoursOverruled: room.use_fold,
     ev.OwnUseStarted: room.use_fold,
     ev.OwnUseEnded: room.use_fold,
     ev.KioskStarted: room.began_fold,

@@ -64,7 +64,8 @@ class House:
     """What the judge knows of the machine: inputs wired, run-down, spells, recoveries.
 
     `pilots` has job, hole and its pilot, by number from 0, of every hole that has one. `stopping`
-    are the installation checks that keep the drill out of use while they are not right.
+    are the installation checks that keep the drill out of use while they are not right. `quiet`
+    has the timetable of silent hours: from and up to which second of UTC.
     """
 
     inputs: tuple[str, ...] = ("isolator", "starter")
@@ -73,6 +74,7 @@ class House:
     recoveries: tuple[tuple[str, tuple[PlanStep, ...]], ...] = ()
     pilots: tuple[tuple[str, int, int], ...] = ()
     stopping: frozenset[str] = frozenset()
+    quiet: tuple[tuple[int, int], ...] = ()
 
     def recovery(self, trouble: str) -> tuple[PlanStep, ...]:
         """The recovery steps of a trouble."""
@@ -145,6 +147,7 @@ class Past:
     out_by: str = ""  # who has locked it off
     deputy: str = ""
     silent: bool = False
+    overruled_s: int = 0  # silent hours that end here go by a wrong clock, an adult says
     own_use: bool = False
     pre_use: Moment | None = None
     unsure: bool = False

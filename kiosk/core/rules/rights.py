@@ -25,6 +25,7 @@ ROLES: dict[type[ev.Event], tuple[str, ...]] = {
     ev.LessonTightened: LEADERS,
     ev.Resumed: LEADERS,
     ev.SilenceAsked: LEADERS,
+    ev.HoursOverruled: LEADERS,
     ev.OwnUseStarted: STAFF,
     ev.DownloadAsked: STAFF,
     ev.SheetAsked: STAFF,

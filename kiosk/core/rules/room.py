@@ -25,10 +25,19 @@ def _no_lesson(house: House, past: Past, entry: Entry) -> str:
         return "an adult has stopped everyone"
     if "no_more" in past.tighter:
         return "the lesson's adult lets nobody begin any more"
-    if past.silent:
+    if past.silent or _is_quiet(house, past, entry):
         return "these are silent hours"
     gone = entry.at.since(past.opened) if past.opened else None
     return "the lesson's time is over" if gone and gone.s >= past.length_s else ""
+
+
+def _is_quiet(house: House, past: Past, entry: Entry) -> bool:
+    """By the timetable, as far as the clock was ever set and nobody says that it is wrong."""
+    if not house.quiet or entry.at.quality == 0:
+        return False
+    second = entry.at.wall_us // 1_000_000
+    until = 0 if entry.at.quality == 2 else past.overruled_s
+    return any(start <= second < end != until for start, end in house.quiet)
 
 
 def _not_free(house: House, past: Past, entry: Entry) -> str:

@@ -95,6 +95,8 @@ def use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
             return changed(past, out_of_use="", out_by="")
         case ev.SilenceAsked() | ev.SilenceEnded() as event:
             return changed(past, silent=isinstance(event, ev.SilenceAsked))
+        case ev.HoursOverruled(_, until_s):
+            return changed(past, overruled_s=until_s)
         case ev.CheckDone(check, found):
             failed = past.failed - {check}
             return changed(past, failed=failed | {check} if found == "wrong" else failed)

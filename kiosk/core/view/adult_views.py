@@ -8,6 +8,7 @@ from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, PickPupil
 from kiosk.core.kiosk.allowed import may
 from kiosk.core.kiosk.asks import is_tightened, may_drill, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume
+from kiosk.core.kiosk.hours import span_now
 from kiosk.core.kiosk.office_acts import LENGTHS_MIN, NOTE_KINDS
 from kiosk.core.kiosk.piloting import piloted_choices
 from kiosk.core.kiosk.returning import KINDS, may_return, returned_by
@@ -16,6 +17,7 @@ from kiosk.core.view.care_views import why_text
 from kiosk.core.view.check_views import checks_due
 from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.jobs import job_name
+from kiosk.core.view.lesson_views import hours_lines, quiet_choices, unsure_lines
 from kiosk.core.view.line_views import line_up, waiting_view
 from kiosk.core.view.people_views import ending_note
 from kiosk.core.view.scene import Scene, adult, choice, head, leave
@@ -25,7 +27,7 @@ from kiosk.core.view.shape import Band, Button, Keys, Picture, View
 def idle_view(scene: Scene) -> View:
     """The lesson is open: numbers to touch. Otherwise what is open or missing, in words."""
     lesson, kiosk = scene.kiosk.lesson, scene.kiosk
-    if lesson and may_drill(kiosk, scene.now):
+    if lesson and may_drill(scene.shop, kiosk, scene.now):
         return _open_lesson(scene)
     if lesson and not lesson.confirmed:
         return _closed(scene, "idle.unconfirmed", "confirm")
@@ -35,6 +37,8 @@ def idle_view(scene: Scene) -> View:
         return _closed(scene, "idle.no_more", "menu")
     if kiosk.care.silence:
         return _closed(scene, "idle.silent", "menu")
+    if span := span_now(scene.shop, kiosk, scene.now):
+        return replace(_closed(scene, "idle.silent", "menu"), lines=hours_lines(scene, span))
     if lesson and not pre_use_holds(kiosk, scene.now):
         return _closed(scene, "idle.no_pre_use", "menu")
     return _closed(scene, "idle.no_lesson", "menu")
@@ -142,7 +146,11 @@ def menu_view(scene: Scene) -> View:
         screen="menu",
         head=head(scene),
         title=scene.say("menu.title", name=scene.adult_name(scene.kiosk.desk.signed)),
-        lines=(*ending_note(scene, scene.kiosk.desk.signed), *checks_due(scene)),
+        lines=(
+            *ending_note(scene, scene.kiosk.desk.signed),
+            *checks_due(scene),
+            *unsure_lines(scene),
+        ),
         choices=tuple(choice(scene.say(f"menu.{a}"), Act(a)) for a in _allowed(scene)),
         buttons=(Button(scene.say("button.done"), LeavePage()),),
     )
@@ -169,7 +177,7 @@ def _acts(scene: Scene) -> tuple[str, ...]:
     if kiosk.machine.out_of_use:
         back = ("return",) if may_return(scene.shop, kiosk, kiosk.desk.signed, scene.now) else ()
         return (*back, "help_start", *office)
-    quiet = ("quiet_end",) if kiosk.care.silence else ("own_use", "quiet")
+    quiet = quiet_choices(scene)
     level = ("level",) if scene.shop.content.people.watched else ()
     return (
         *(*lesson, "pre_use", *quiet, *level),

@@ -105,7 +105,7 @@ def _wait_title(scene: Scene, pupil: Pupil) -> str:
 
 def line_up(scene: Scene) -> tuple[Button, ...]:
     """The button that opens the line, where it is open."""
-    if not may_line_up(scene.kiosk, scene.now):
+    if not may_line_up(scene.shop, scene.kiosk, scene.now):
         return ()
     return (Button(scene.say("button.line_up"), OpenPage("line")),)
 

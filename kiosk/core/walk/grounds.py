@@ -86,6 +86,7 @@ def house_of(shop: Shop) -> House:
             for hole in range(len(job.holes))
             for final in job.piloted_by(hole)
         ),
+        quiet=tuple((span.start_s, span.end_s) for span in shop.content.quiet),
         stopping=frozenset(c.id for c in shop.content.assessment.installation if c.out_of_use),
     )
 

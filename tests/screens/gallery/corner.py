@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from kiosk.core.inputs import (
@@ -12,10 +13,12 @@ from kiosk.core.inputs import (
     LeavePage,
     NoteKept,
     PickAdult,
+    PickPupil,
     SheetEnded,
     SheetRead,
 )
 from kiosk.core.kiosk.returning import KINDS
+from kiosk.core.model import QuietSpan
 from tests.core.exploring import SHEET_PARTS
 from tests.core.story import TECHNICIAN
 
@@ -26,6 +29,11 @@ CORNER = (
     *("care", "checks", "check rcd_tested", "racks", "rack twist 8000", "deputy", "fault_log"),
     *("data", "datum run_down", "datum spell", "down", "down 0", "down 0 30", "ask_restart"),
     "restart",
+)
+SPOILT = (
+    "checked room_stop_tested wrong 0",
+    "check room_stop_tested",
+    "checked rcd_tested right 7",
 )
 STEEL = "8b mild_steel bar 12000 40000 120000 twist:12000 0 2"
 
@@ -67,7 +75,37 @@ def corner(story: Told) -> None:
     signed(story)
     story.give(Act("fault_log"))
     story.look()
+    checks(story)
     incident(story)
+    timetable(story)
+
+
+def checks(story: Told) -> None:
+    """A check that is not right, one entered as right, and the drill that waits for it."""
+    signed(story)
+    for act in (*SPOILT, "check rcd_tested", "return"):
+        what, _, about = act.partition(" ")
+        story.give(Act(what, about))
+        story.look()
+    story.give(LeavePage())
+    story.look()
+    signed(story)
+    story.give(Act("checked", "room_stop_tested right 0"))
+    story.give(Act("return"))
+
+
+def timetable(story: Told) -> None:
+    """Silent hours of the school's timetable by clocks that are sure, doubtful and never set."""
+    start = story.now.wall_us // 1_000_000
+    quiet = (QuietSpan(start - 3600, start + 3600, 3600),)
+    shop, now = story.shop, story.now
+    story.shop = replace(shop, content=replace(shop.content, quiet=quiet))
+    for quality in (2, 1, 0):
+        story.now = replace(now, quality=quality)
+        story.give(LeavePage())
+        story.look()
+        signed(story)
+    story.shop, story.now = shop, now
 
 
 def sheets(story: Told) -> None:
@@ -131,3 +169,17 @@ def make(story: Told) -> None:
     story.look()
     story.give(Act("job_made", "made_1"))
     story.look()
+
+
+def piloted(story: Told) -> None:
+    """A job with a pilot in a lesson: what a pupil is offered, and what an adult has seen."""
+    for number in (5, 14):
+        story.give(LeavePage())
+        story.give(PickPupil(number))
+        story.look()
+        signed(story)
+        for act in ("pilots", "pilots made_1 1", "pilots_seen made_1 1 14"):
+            what, _, about = act.partition(" ")
+            story.give(Act(what, about))
+            story.look()
+    story.give(Act("close"))

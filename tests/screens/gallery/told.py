@@ -33,7 +33,7 @@ from kiosk.core.view.trouble_views import TROUBLES
 from kiosk.core.words import Words
 from tests.core.exploring import BEGAN, PACKAGE_LINES, PACKAGE_MISTAKES, REFUSALS
 from tests.core.story import CONTENT, PUPILS, TEACHER, TECHNICIAN, WORDS, Story, shop
-from tests.screens.gallery.corner import corner, make, sheets, signed
+from tests.screens.gallery.corner import corner, make, piloted, sheets, signed
 
 MENU = ("out", "open", "note", "pre_use", "help_start", "own_use", "download")
 FAULTS = ("full", "read_only", "failing", "in_use", "damaged", "newer", "slow")
@@ -102,6 +102,8 @@ def _office(story: Told) -> None:
         corner(story)
         make(story)
         sheets(story)
+        _open_lesson(story, ("made_1",))
+        piloted(story)
     for kind in NOTE_KINDS:
         signed(story)
         story.give(Act("note"))
