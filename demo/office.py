@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from demo.played import GROUP, TEACHER, TECHNICIAN, Lesson
 
 LINED_UP, WATCHED = "6", "4"
+SLOW_S = 60.0  # a sheet is made by a process of its own
 PIECE = ("material.mild_steel", "shape.bar")
 
 
@@ -64,6 +65,18 @@ class Office:
         self._say(TEACHER, "make.keep")
         self._touch(TEACHER, say("job.made", number=1, material=say("material.mild_steel")))
         self._say(TEACHER, "button.back", "button.back")
+        self._done(TEACHER)
+
+    def sheet(self) -> None:
+        """The teacher reads the lesson card of the job just made, and has it put on the stick."""
+        say = self.lesson.words.say
+        self.lesson.menu(TEACHER, "menu.sheets")
+        self._say(TEACHER, "sheets.card")
+        self._touch(TEACHER, say("job.made", number=1, material=say("material.mild_steel")))
+        self.lesson.say("sheets.onward", TEACHER, SLOW_S)
+        self._say(TEACHER, "sheets.to_stick")
+        self.lesson.say("button.done", TEACHER, SLOW_S)
+        self._say(TEACHER, "button.back")
         self._done(TEACHER)
 
     # --- in the lesson -------------------------------------------------------------------------

@@ -26,6 +26,7 @@ from demo.kiosk import TREE, KioskProcess, command, issue_pins
 from demo.office import Office
 from demo.played import Lesson
 from kiosk.content import load
+from kiosk.export.sheets.carrying import FOLDER as SHEETS
 from kiosk.store import Record
 
 SIZES = {"7inch": (800, 480), "10inch": (1280, 800)}
@@ -70,6 +71,8 @@ PLAYED = {
     "lesson_confirmed": 1,
     "own_use_started": 1,
     "lesson_closed": 1,
+    "sheet_asked": 1,
+    "sheet_accepted": 1,
     "download_asked": 1,
 }
 
@@ -188,6 +191,7 @@ def acts(lesson: Lesson, kiosk: KioskProcess) -> list[str]:
     try:
         office.corner()
         office.job()
+        office.sheet()
         office.restart()
         lesson.open_lesson()
         lesson.shown_pupil()
@@ -223,10 +227,12 @@ def write_transcript(path: Path, hand: Hand) -> None:
 
 
 def download_faults(folder: Path) -> list[str]:
-    """Whether the download verifies and holds what was played."""
-    found = sorted(folder.iterdir())
+    """Whether the download verifies and holds what was played, and the sheet lies beside it."""
+    found = [each for each in sorted(folder.iterdir()) if each.name != SHEETS]
     if len(found) != 1:
         return [f"{len(found)} downloads instead of one"]
+    if not any((folder / SHEETS).glob("*.pdf")):
+        return ["no printed sheet on the stick"]
     verified = subprocess.run(
         command("verify", str(found[0])), capture_output=True, text=True, check=False
     )

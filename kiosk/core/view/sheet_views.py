@@ -55,7 +55,7 @@ def sheet_view(scene: Scene) -> View:
         buttons=(
             to_page(scene, "sheets"),
             Button(scene.say("sheets.onward"), onward, live=len(desk.parts) > 1),
-            Button(scene.say("sheets.to_stick"), Act("sheet_out", desk.about), "adult"),
+            Button(scene.say("sheets.to_stick"), Act("sheet_out", desk.about)),
         ),
     )
 

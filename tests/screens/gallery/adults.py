@@ -119,7 +119,7 @@ VIEWS = {
         buttons=(
             BACK,
             Button("Next part", Act("sheet_part", "2")),
-            Button("To the stick", Act("sheet_out", "wall A4"), "adult"),
+            Button("To the stick", Act("sheet_out", "wall A4")),
         ),
     ),
     "incident": View(
