@@ -19,8 +19,8 @@ import pytest
 from demo.recorded import write_downloads
 from kiosk.cli.sources import of_downloads
 from kiosk.content import load
-from kiosk.core.events import RECORDED_KINDS
-from kiosk.core.report import Known, Report, report
+from kiosk.core.events import RECORDED_KINDS, kind_of
+from kiosk.core.report import Known, Report, others, report
 from kiosk.export.report import Story, story, told_by
 
 pytestmark = pytest.mark.golden
@@ -130,6 +130,42 @@ def test_what_is_counted_by_word_is_what_sql_counts(
     found: Report, query: Query, kind: str, fields: tuple[str, ...], of: str
 ) -> None:
     assert Counter(dict(found.ranks[of])) == by_word(query, kind, *fields) != Counter()
+
+
+@pytest.mark.parametrize("kind", [kind_of(kind) for kind in others.OF])
+def test_what_adults_asked_for_and_changed_is_what_sql_counts(
+    found: Report, query: Query, kind: str
+) -> None:
+    """Kinds that came after the recording have no lines in it, and none in the report."""
+    of, word, field = others.OF[RECORDED_KINDS[kind]]
+    told = f"json_extract(body, '$.{field}')" if field else "''"
+    rows = query(f"SELECT {told}, count(*) FROM e WHERE kind = '{kind}' GROUP BY 1")
+
+    counted = {why: n for (what, why), n in found.ranks.get(of, ()) if what == word}
+
+    assert counted == dict(rows)
+
+
+def test_minutes_are_those_that_sql_adds_up(found: Report, query: Query) -> None:
+    for kind, field in others.LENGTHS.items():
+        name = kind_of(kind)
+        asked = f"SELECT sum(json_extract(body, '$.{field}')) FROM e WHERE kind = '{name}'"
+        ((seconds,),) = query(asked)
+        assert dict(found.counts("seconds")).get(others.OF[kind][1]) == seconds, kind
+
+
+def test_holes_while_the_kiosk_was_down_and_bits_are_what_sql_counts(
+    found: Report, query: Query
+) -> None:
+    down = query(
+        "SELECT count(*), sum(json_extract(body, '$.minutes')), sum(json_extract(body, '$.holes'))"
+        " FROM e WHERE kind = 'down_said'"
+    )
+
+    known = dict(found.counts("down"))
+    assert [(known.get("days", 0), known.get("minutes"), known.get("holes"))] == down
+    changed = by_word(query, "bits_changed", "bit", "what")
+    assert Counter(dict(found.ranks.get("bits_changed", ()))) == changed
 
 
 def test_holes_go_to_the_job_and_bit_of_their_session(found: Report, query: Query) -> None:

@@ -9,10 +9,11 @@ from datetime import UTC, datetime
 
 from kiosk.core.events import Entry, Event, HoleDrilled
 from kiosk.core.model import Level, Policy
-from kiosk.core.report import levels, machine, turns
+from kiosk.core.report import levels, machine, others, turns
 from kiosk.core.report.clock import SECOND_US, UNSET, DayOf, Quarter, corrected, day_in
 from kiosk.core.report.levels import Levels
 from kiosk.core.report.machine import Machine
+from kiosk.core.report.others import Others
 from kiosk.core.report.small import LEAST, put_together
 from kiosk.core.report.tally import Tally, Use, together
 from kiosk.core.report.turns import Room
@@ -93,6 +94,7 @@ class Counted:
             (levels.KINDS, self.levels.take),
             ((HoleDrilled,), self._used),
             (turns.KINDS, self.room.take),
+            (others.KINDS, Others(self.tally).take),
         )
         for kinds, take in parts:
             for kind in kinds:

@@ -10,7 +10,6 @@ from kiosk.core.events import (
     BitsChanged,
     CheckDone,
     ClockStepped,
-    Downloaded,
     DownSaid,
     Entry,
     Event,
@@ -183,10 +182,6 @@ def _down(machine: Machine, at: Moment, event: DownSaid) -> None:
     machine.tally.count("down", "holes", times=event.holes)
 
 
-def _downloaded(machine: Machine, at: Moment, event: Downloaded) -> None:
-    machine.tally.count("downloads")
-
-
 _TAKES: Mapping[type[Event], Callable[[Machine, Moment, Any], None]] = {
     KioskStarted: _kiosk_started,
     ClockStepped: _moved,
@@ -200,7 +195,6 @@ _TAKES: Mapping[type[Event], Callable[[Machine, Moment, Any], None]] = {
     TakenOutOfUse: _taken_out,
     ReturnedToUse: _returned,
     Noted: _noted,
-    Downloaded: _downloaded,
     **dict.fromkeys((FollowedUp, ReviewSaid, IncidentKept, HazardMarked), _followed),
     IncidentClosed: _closed,
     CheckDone: _checked,

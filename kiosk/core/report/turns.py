@@ -26,7 +26,6 @@ from kiosk.core.events import (
     MistakeCleared,
     NotRight,
     OkGiven,
-    PassedOver,
     RecoveryStepDone,
     SaidAllowed,
     SessionEnded,
@@ -107,10 +106,6 @@ def _closed(room: Room, at: Moment, event: LessonClosed) -> None:
 
 def _lined_up(room: Room, at: Moment, event: LinedUp) -> None:
     room.waiting.setdefault(event.pupil, at.us)
-
-
-def _passed_over(room: Room, at: Moment, event: PassedOver) -> None:
-    room.tally.count("passed_over")
 
 
 def _left_line(room: Room, at: Moment, event: LeftLine) -> None:
@@ -206,7 +201,6 @@ _TAKES: Mapping[type[Event], Callable[[Room, Moment, Any], None]] = {
     LessonOpened: _opened,
     LessonClosed: _closed,
     LinedUp: _lined_up,
-    PassedOver: _passed_over,
     LeftLine: _left_line,
     SessionStarted: _started,
     StepDone: _step_done,

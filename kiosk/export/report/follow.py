@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from kiosk.core.model import InstallationCheck
 from kiosk.core.report import NoteRow, Report
 from kiosk.export.report.names import Told
+from kiosk.export.report.others import seen
 from kiosk.export.report.table import Chapter, Row, Table, chapter
 
 EPOCH = date(1970, 1, 1)
@@ -23,6 +24,7 @@ def follow_chapter(report: Report, told: Told, until: str) -> Chapter:
             _notes(report, told),
             _interruptions(report, told),
             _troubles(report, told),
+            seen(report, told),
             _runs(report, told),
             _failed(report, told),
             _out(report, told),

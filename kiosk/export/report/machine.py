@@ -6,6 +6,7 @@ from collections import Counter
 
 from kiosk.core.report import ChainFault, Drill, Report
 from kiosk.export.report.names import RESTARTS, Told
+from kiosk.export.report.others import door, office
 from kiosk.export.report.table import Chapter, Row, Table, chapter
 from kiosk.export.report.use import counted
 from kiosk.export.rows import said_plainly
@@ -23,7 +24,10 @@ def record_chapter(report: Report, told: Told) -> Chapter:
     restarts = counted("restarts", "Starts of the kiosk", ("when", "times"), report, RESTARTS)
     return chapter(
         "Contacts, clock and record",
-        (_lost(report, told), restarts, _clocks(report, told), _records(report, told)),
+        (
+            *(_lost(report, told), restarts, door(report), office(report, told)),
+            *(_clocks(report, told), _records(report, told)),
+        ),
     )
 
 

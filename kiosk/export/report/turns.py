@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kiosk.core.report import LEAST, Report, StepRow
 from kiosk.export.report.names import CHECKS, PATHS, RUNS, WAYS, Told
+from kiosk.export.report.others import asked
 from kiosk.export.report.table import Chapter, Row, Table, chapter
 from kiosk.export.report.use import TOGETHER, counted, times_cells, together
 
@@ -20,6 +21,7 @@ def turns_chapter(report: Report, told: Told) -> Chapter:
             _steps(report, told),
             _checks(report),
             _not_right(report, told),
+            asked(report, told),
             _levels(report, told),
             _grants(report, told),
             counted("ways", "Said against sensed: turns", ("isolator", "turns"), report, WAYS),

@@ -6,6 +6,7 @@ from collections import Counter
 
 from kiosk.core.report import LEAST, Drill, Report, Times, UseRow
 from kiosk.export.report.names import ENDINGS, Told
+from kiosk.export.report.others import own, room
 from kiosk.export.report.table import Cell, Chapter, Row, Table, chapter
 
 TOGETHER = f"Rows with fewer than {LEAST} pupils are put together with the next smallest."
@@ -44,6 +45,8 @@ def use_chapter(report: Report, told: Told) -> Chapter:
             _holes(report, told),
             _bits(report, told),
             _endings(report),
+            room(report, told),
+            own(report, told),
         ),
     )
 
