@@ -18,6 +18,7 @@ LONGEST_FILE = 300
 
 CORE_ORDER = (
     "units",
+    "values",
     "problems",
     "words",
     "model",

@@ -6,7 +6,7 @@ wrong. Nothing here decides: `advance_session` only takes what has happened.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     OF_THE_LINE,
@@ -37,6 +37,7 @@ from kiosk.core.events import (
 from kiosk.core.model import Fact, Needs, Part
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.units import Moment
+from kiosk.core.values import replace
 
 SET_UP_PARTS = frozenset({Part.BIT, Part.CHUCK, Part.BELT, Part.TABLE, Part.STOP})
 RUN_INPUTS = ("starter", "spindle")

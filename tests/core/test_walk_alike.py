@@ -13,7 +13,7 @@ from itertools import islice
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kiosk.core.inputs import DeadlinePassed
+from kiosk.core.inputs import DeadlinePassed, NameTrouble, SeenRight, SomethingWrong
 from kiosk.core.kiosk import next_deadline
 from kiosk.core.kiosk.asks import run_down_left
 from kiosk.core.model import Level
@@ -50,7 +50,7 @@ def walked() -> tuple[Walk, tuple[Node, ...]]:
 
 
 def _is_taken_over(walk: Walk, node: Node) -> bool:
-    alike = likeness(node.ground, node.spot, node.key)
+    alike = likeness(node.ground, node.key)
     return alike is not None and walk.found[alike].place != node.key[1]
 
 
@@ -74,7 +74,7 @@ def tried_out(at: Ground, spot: Spot) -> list[tuple[Try, Key]]:
 def test_what_is_taken_over_from_another_place_is_what_is_found_there(which: int) -> None:
     walk, nodes = walked()
     node = nodes[which % len(nodes)]
-    alike = likeness(node.ground, node.spot, node.key)
+    alike = likeness(node.ground, node.key)
     assert alike is not None
     found = walk.found[alike]
 
@@ -87,6 +87,34 @@ def test_what_is_taken_over_from_another_place_is_what_is_found_there(which: int
 
     there = [key for _, key in tried_out(node.ground, node.spot) if key]
     assert Counter(over) == Counter(there)
+
+
+# --- other troubles ------------------------------------------------------------------------------
+
+
+def troubled(at: Ground, trouble: str, done: int) -> Done:
+    """A turn halted for a trouble, after some of its recovery steps."""
+    tale = begun(at, (*way_to("hands", at), SomethingWrong(), NameTrouble(trouble)))
+    for step in at.judge.house.recovery(trouble)[:done]:
+        give(at, tale, SeenRight(step.id))
+    return tale
+
+
+def same_left() -> list[tuple[str, int]]:
+    """Troubles and steps done of which only adults' steps are left; they count as one."""
+    troubles = dict(ground().judge.house.recoveries)
+    mine = {t: sum(step.who != "adult" for step in steps) for t, steps in troubles.items()}
+    return list(mine.items())
+
+
+def test_troubles_with_the_same_left_of_their_recovery_are_one_state() -> None:
+    at = ground()
+    first, *others = (stands_for(troubled(at, *which), at) for which in same_left())
+
+    assert len(others) > 1
+    for spot in others:
+        assert key_of(at, spot, "halt") == key_of(at, first, "halt")
+        assert [key for _, key in tried_out(at, spot)] == [key for _, key in tried_out(at, first)]
 
 
 # --- other times, counts and ids -----------------------------------------------------------------
@@ -103,7 +131,10 @@ def passing(done: Done, at: Ground, seconds: float) -> None:
 
 def goes(done: Done, at: Ground, tried: Try) -> Done:
     """What comes of a try from a state as it really came about."""
-    for step in tried.whole:
+    if tried.before:
+        before = goes(done, at, tried.before)
+        done = Done(before.spot, before.now)
+    for step in tried.steps:
         done.now = later(done.now, step.after_s, step.boot)
         give(at, done, step.given)
     return done

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     AdultAdded,
@@ -25,6 +25,7 @@ from kiosk.core.events import (
     PinTried,
 )
 from kiosk.core.units import Duration, Moment
+from kiosk.core.values import replace
 
 FREE_TRIES = 2  # common practice: two slips of the finger cost nothing
 FIRST_WAIT_S = 30  # NIST SP 800-63B (rev 3) 5.2.2: a delay that rises from 30 s to 1 h

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     AdultRevoked,
@@ -21,6 +21,7 @@ from kiosk.core.events import (
     TakenOutOfUse,
 )
 from kiosk.core.units import Moment
+from kiosk.core.values import replace
 
 FAULTS_KEPT = 20
 """How many faults the technician can look back on at the screen; the record has them all."""

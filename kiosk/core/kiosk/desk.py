@@ -5,7 +5,7 @@ Folded from moves, which are never recorded; empty after a restart.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     AdultPicked,
@@ -56,6 +56,7 @@ from kiosk.core.events import (
     TroubleNamed,
 )
 from kiosk.core.units import Moment
+from kiosk.core.values import replace
 
 _CLEARING = (
     StepDone,

@@ -3,12 +3,11 @@ that teachers made."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.model import Machine
 from kiosk.core.units import Duration
+from kiosk.core.values import replace
 
 DATA = ("run_down", "spell")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from kiosk.core.events import (
@@ -14,6 +14,7 @@ from kiosk.core.events import (
     Noted,
     ReviewSaid,
 )
+from kiosk.core.values import replace
 
 FOLLOWED = ("near_miss", "incident")
 PARTS = ("cause", "action")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     AdultRevoked,
@@ -23,6 +23,7 @@ from kiosk.core.events import (
 )
 from kiosk.core.kiosk.line import Line, advance_line
 from kiosk.core.units import Moment
+from kiosk.core.values import replace
 
 
 @dataclass(frozen=True)

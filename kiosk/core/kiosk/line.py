@@ -5,7 +5,7 @@ Fair: whoever has had fewer turns in this lesson comes first, then whoever came 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     Entry,
@@ -17,6 +17,7 @@ from kiosk.core.events import (
     SessionStarted,
 )
 from kiosk.core.units import Duration, Moment
+from kiosk.core.values import replace
 
 TURN_S = 120  # before any turn was timed: what a joining pupil's turn should take (tests/bench)
 TIMED = 5  # the last so many turns say how long the next ones will take

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     Entry,
@@ -34,6 +34,7 @@ from kiosk.core.model import Reading
 from kiosk.core.plan.shape import SetUp
 from kiosk.core.session import SET_UP_PARTS, Halt, Session
 from kiosk.core.units import Moment
+from kiosk.core.values import replace
 
 _VOIDING = {
     OwnUseStarted: "own_use",

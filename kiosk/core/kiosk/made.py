@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import Entry, JobDropped, JobHoleAdded, JobMade
 from kiosk.core.model import Hole, Job, Work
 from kiosk.core.units import Length
+from kiosk.core.values import replace
 
 PREFIX = "made_"  # of the ids of jobs made at the screen: no file may have such a name
 HOLE_NAME, PILOT_NAME = "hole_", "pilot_"  # and a number: a hole, and the pilot of that hole

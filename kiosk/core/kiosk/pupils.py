@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import (
     BesideSet,
@@ -18,6 +18,7 @@ from kiosk.core.events import (
 )
 from kiosk.core.model import Level
 from kiosk.core.session import Session
+from kiosk.core.values import replace
 
 PLAIN = "plain"  # the class of every bit but those that cut a ring
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import Entry, KioskStarted, SessionEnded, SessionStarted
 from kiosk.core.kiosk.adults import Adults, advance_adults
@@ -15,6 +15,7 @@ from kiosk.core.kiosk.machine import MachineState, advance_machine
 from kiosk.core.kiosk.made import Made, advance_made
 from kiosk.core.kiosk.pupils import Pupils, advance_pupils
 from kiosk.core.session import Session, advance_session, start_session
+from kiosk.core.values import replace
 
 
 @dataclass(frozen=True)

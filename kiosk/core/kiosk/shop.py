@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kiosk.core.events import Event
 from kiosk.core.model import Content, Machine, Reading, Roster
 from kiosk.core.plan.shape import Plan
+from kiosk.core.values import replace
 
 RUN_INPUTS = ("starter", "spindle")
 KEPT_FOR_S = 600  # a set-up is kept for ten minutes

@@ -41,12 +41,12 @@ class Judge:
 
         `here` is the step that the session stood at, as the screen showed it.
         """
-        broken = tuple(
+        broken = [
             Broken(rule, found)
             for rule in self.asked_of(type(entry.event))
             if (found := rule.broken(self.house, past, entry))
-        )
-        return advance_past(self.house, past, entry, here), broken
+        ]
+        return advance_past(self.house, past, entry, here), tuple(broken)
 
     def rested(self, past: Past) -> tuple[Past, tuple[Broken, ...]]:
         """The memory between two inputs: nothing is *just now* any more, and nothing is owed."""

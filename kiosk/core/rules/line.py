@@ -5,8 +5,9 @@ from __future__ import annotations
 from kiosk.core import events as ev
 from kiosk.core.events import Entry
 from kiosk.core.model import Needs
-from kiosk.core.rules.past import READY, Here, House, Past, changed, step_called
+from kiosk.core.rules.past import READY, Here, House, Past, step_called
 from kiosk.core.rules.rule import Rule
+from kiosk.core.values import replace
 
 READY_FOR_S = 600.0
 
@@ -17,8 +18,8 @@ def line_fold(house: House, past: Past, entry: Entry, here: Here) -> Past:
     assert isinstance(event, ev.LinedUp | ev.ReadyInLine | ev.PassedOver | ev.LeftLine)
     others = tuple(r for r in past.ready if r[0] != event.pupil)
     if isinstance(event, ev.ReadyInLine):
-        return changed(past, ready=(*others, (event.pupil, entry.at)))
-    return changed(past, ready=others) if isinstance(event, ev.LeftLine) else past
+        return replace(past, ready=(*others, (event.pupil, entry.at)))
+    return replace(past, ready=others) if isinstance(event, ev.LeftLine) else past
 
 
 def _not_in_line(house: House, past: Past, entry: Entry) -> str:

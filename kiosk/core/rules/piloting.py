@@ -8,15 +8,16 @@ from __future__ import annotations
 
 from kiosk.core import events as ev
 from kiosk.core.events import Entry
-from kiosk.core.rules.past import Here, House, Past, changed
+from kiosk.core.rules.past import Here, House, Past
 from kiosk.core.rules.rule import Rule
+from kiosk.core.values import replace
 
 
 def made_hole_fold(house: House, past: Past, entry: Entry, here: Here) -> Past:
     """One more hole of a job made at the screen; `hole_2` comes after `pilot_2` of its job."""
     event = entry.event
     assert isinstance(event, ev.JobHoleAdded)
-    return changed(past, made=(*past.made, (event.job, event.hole)))
+    return replace(past, made=(*past.made, (event.job, event.hole)))
 
 
 def piloted_fold(house: House, past: Past, entry: Entry, here: Here) -> Past:
@@ -24,7 +25,7 @@ def piloted_fold(house: House, past: Past, entry: Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.PilotsDrilled)
     seen = ((event.pupil, event.job, event.hole),) * (event.count if event.by else 0)
-    return changed(past, piloted=(*past.piloted, *seen))
+    return replace(past, piloted=(*past.piloted, *seen))
 
 
 def drilled(house: House, past: Past) -> Past:
@@ -37,7 +38,7 @@ def drilled(house: House, past: Past) -> Past:
         piloted.remove((turn.pupil, job, hole))
     piloted += [(turn.pupil, job, last) for last in _finals(house, past, job, hole)]
     after = tuple(piloted)
-    return past if after == past.piloted else changed(past, piloted=after)
+    return past if after == past.piloted else replace(past, piloted=after)
 
 
 def _finals(house: House, past: Past, job: str, pilot: int) -> list[int]:

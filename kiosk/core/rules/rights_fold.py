@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from kiosk.core import events as ev
-from kiosk.core.rules.past import Here, House, Past, Try, changed
+from kiosk.core.rules.past import Here, House, Past, Try
+from kiosk.core.values import replace
 
 
 def tried_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     """A badge is nobody's yet; a spare code is its adult's."""
     event = entry.event
     assert isinstance(event, ev.BadgeTried | ev.CodeTried)
-    return changed(past, tried=Try(str(getattr(event, "adult", "")), event.purpose))
+    return replace(past, tried=Try(str(getattr(event, "adult", "")), event.purpose))
 
 
 def passed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -19,9 +20,9 @@ def passed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     assert isinstance(event, ev.BadgePassed | ev.CodePassed)
     fits = tried is not None and tried.stands and tried.purpose == event.purpose
     if tried is None or not fits or tried.adult not in ("", event.adult):
-        return changed(past, tried=None, passed=None)
+        return replace(past, tried=None, passed=None)
     signed = event.adult if event.purpose in ("menu", "clear", "resume") else ""
-    return changed(past, tried=None, passed=changed(tried, adult=event.adult), signed=signed)
+    return replace(past, tried=None, passed=replace(tried, adult=event.adult), signed=signed)
 
 
 def adult_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -36,13 +37,13 @@ def adult_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
         roles = (*roles, (ref, event.role))
         technicians = (*technicians, ref) if event.role == "technician" else technicians
     wrong = tuple(w for w in past.wrong if w[0] != ref)
-    past = changed(past, roles=roles, until=until, technicians=technicians, wrong=wrong)
+    past = replace(past, roles=roles, until=until, technicians=technicians, wrong=wrong)
     if not added and past.deputy == ref:
-        past = changed(past, deputy="")
+        past = replace(past, deputy="")
     if not added and past.signed == ref:
-        past = changed(past, signed="")
+        past = replace(past, signed="")
     if not added and past.spell == ref:
-        past = changed(past, spell="", spell_last=None)
+        past = replace(past, spell="", spell_last=None)
     return past
 
 
@@ -50,27 +51,27 @@ def pin_issued_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pa
     """A new PIN has never been guessed at; one that is being checked is not it."""
     event = entry.event
     assert isinstance(event, ev.PinIssued)
-    past = changed(past, wrong=tuple(w for w in past.wrong if w[0] != event.adult))
+    past = replace(past, wrong=tuple(w for w in past.wrong if w[0] != event.adult))
     gone = past.tried is not None and past.tried.adult == event.adult
-    return changed(past, tried=None) if gone else past
+    return replace(past, tried=None) if gone else past
 
 
 def authorised_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.AdultAuthorised)
     others = tuple(u for u in past.until if u[:2] != (event.adult, event.machine))
-    return changed(past, until=(*others, (event.adult, event.machine, event.until)))
+    return replace(past, until=(*others, (event.adult, event.machine, event.until)))
 
 
 def level_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.LevelSet | ev.LevelGranted | ev.LevelKept)
     given = (event.pupil, event.level)
-    return past if given in past.levels else changed(past, levels=(*past.levels, given))
+    return past if given in past.levels else replace(past, levels=(*past.levels, given))
 
 
 def beside_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.BesideSet)
     others = tuple(b for b in past.beside if b != event.pupil)
-    return changed(past, beside=(*others, event.pupil) if event.on else others)
+    return replace(past, beside=(*others, event.pupil) if event.on else others)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from kiosk.core import events as ev
-from kiosk.core.rules.past import Here, House, Past, Try, changed, made_stale
+from kiosk.core.rules.past import Here, House, Past, Try, made_stale
+from kiosk.core.values import replace
 
 
 def tried_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -12,7 +13,7 @@ def tried_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     others = tuple(w for w in past.wrong if w[0] != event.adult)
     before = next((w[1] for w in past.wrong if w[0] == event.adult), 0)
     wrong = (*others, (event.adult, before + 1, entry.at))
-    return changed(past, tried=Try(event.adult, event.purpose), wrong=wrong)
+    return replace(past, tried=Try(event.adult, event.purpose), wrong=wrong)
 
 
 def passed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -24,15 +25,15 @@ def passed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     if passed:
         signed = event.adult if event.purpose in ("menu", "clear", "resume") else ""
     wrong = tuple(w for w in past.wrong if w[0] != event.adult)
-    return changed(past, tried=None, passed=passed, signed=signed, wrong=wrong)
+    return replace(past, tried=None, passed=passed, signed=signed, wrong=wrong)
 
 
 def failed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return changed(past, tried=None)
+    return replace(past, tried=None)
 
 
 def desk_left_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return changed(made_stale(past), signed="")
+    return replace(made_stale(past), signed="")
 
 
 def page_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -42,70 +43,70 @@ def page_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 
 def lesson_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
-    fresh = changed(past, kept=None, spell="", spell_last=None, signed="", stopped=False)
-    fresh = changed(fresh, ready=(), tighter=())
+    fresh = replace(past, kept=None, spell="", spell_last=None, signed="", stopped=False)
+    fresh = replace(fresh, ready=(), tighter=())
     if not isinstance(event, ev.LessonOpened):
-        return changed(fresh, is_open=False, confirmed=False, opened=None)
+        return replace(fresh, is_open=False, confirmed=False, opened=None)
     length = event.length_s
-    return changed(fresh, is_open=True, confirmed=True, opened=entry.at, length_s=length)
+    return replace(fresh, is_open=True, confirmed=True, opened=entry.at, length_s=length)
 
 
 def changed_lesson_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     if isinstance(event, ev.LessonLengthened):
-        return changed(past, length_s=past.length_s + event.by_s)
+        return replace(past, length_s=past.length_s + event.by_s)
     assert isinstance(event, ev.LessonTightened)
     if event.what == "no_spell":
-        past = changed(past, spell="", spell_last=None)
-    return changed(past, tighter=(*past.tighter, event.what))
+        past = replace(past, spell="", spell_last=None)
+    return replace(past, tighter=(*past.tighter, event.what))
 
 
 def confirmed_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return changed(past, confirmed=True, opened=entry.at)
+    return replace(past, confirmed=True, opened=entry.at)
 
 
 def everyone_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     stopped = isinstance(entry.event, ev.EveryoneStopped)
     if not stopped:
-        return changed(past, stopped=False)
+        return replace(past, stopped=False)
     past = made_stale(past)
-    return changed(past, stopped=True, kept=None, spell="", spell_last=None, signed="")
+    return replace(past, stopped=True, kept=None, spell="", spell_last=None, signed="")
 
 
 def spell_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     if isinstance(event, ev.SpellStarted):
-        return changed(past, spell=event.adult, spell_last=entry.at)
-    return changed(past, spell="", spell_last=None)
+        return replace(past, spell=event.adult, spell_last=entry.at)
+    return replace(past, spell="", spell_last=None)
 
 
 def pre_use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     if isinstance(entry.event, ev.PreUsePassed):
-        return changed(past, pre_use=entry.at)
+        return replace(past, pre_use=entry.at)
     assert isinstance(entry.event, ev.PreUseFailed)
-    return changed(past, pre_use=None, out_of_use=_returns(entry.event.item), out_by="")
+    return replace(past, pre_use=None, out_of_use=_returns(entry.event.item), out_by="")
 
 
 def use_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     match entry.event:
         case ev.TakenOutOfUse(reason, adult):
             by = adult if reason == "locked_off" else ""
-            return changed(past, out_of_use=_returns(reason), out_by=by)
+            return replace(past, out_of_use=_returns(reason), out_by=by)
         case ev.ReturnedToUse():
-            return changed(past, out_of_use="", out_by="")
+            return replace(past, out_of_use="", out_by="")
         case ev.SilenceAsked() | ev.SilenceEnded() as event:
-            return changed(past, silent=isinstance(event, ev.SilenceAsked))
+            return replace(past, silent=isinstance(event, ev.SilenceAsked))
         case ev.HoursOverruled(_, until_s):
-            return changed(past, overruled_s=until_s)
+            return replace(past, overruled_s=until_s)
         case ev.CheckDone(check, found):
             failed = past.failed - {check}
-            return changed(past, failed=failed | {check} if found == "wrong" else failed)
+            return replace(past, failed=failed | {check} if found == "wrong" else failed)
         case ev.DeputyNamed(adult):
-            return changed(past, deputy=adult)
+            return replace(past, deputy=adult)
         case ev.OwnUseStarted():
-            return changed(past, own_use=True, kept=None)
+            return replace(past, own_use=True, kept=None)
         case ev.OwnUseEnded():
-            return changed(past, own_use=False)
+            return replace(past, own_use=False)
     return past
 
 
@@ -154,4 +155,4 @@ def began_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 
 
 def seen_still_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return changed(past, unsure=False)
+    return replace(past, unsure=False)

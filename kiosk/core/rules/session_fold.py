@@ -13,7 +13,6 @@ from kiosk.core.rules.past import (
     House,
     Past,
     Turn,
-    changed,
     in_turn,
     made_by,
     made_stale,
@@ -21,6 +20,7 @@ from kiosk.core.rules.past import (
     unmade,
 )
 from kiosk.core.rules.piloting import drilled
+from kiosk.core.values import replace
 
 # --- readings ------------------------------------------------------------------------------------
 
@@ -30,7 +30,7 @@ def reading_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     assert isinstance(event, ev.ReadingChanged)
     lost = event.reading in ("unknown", "fault")
     if event.input == "isolator":
-        past = changed(past, isolator="lost" if lost else event.reading)
+        past = replace(past, isolator="lost" if lost else event.reading)
     if event.input in RUN_INPUTS:
         past = _run_reading(past, event.input, event.reading, entry)
     return _owing(past, event, lost, here)
@@ -39,7 +39,7 @@ def reading_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 def _run_reading(past: Past, name: str, reading: str, entry: ev.Entry) -> Past:
     running = tuple(sorted({*past.running} - {name} | ({name} if reading == "on" else set())))
     resting = tuple(sorted({*past.resting} - {name} | ({name} if reading == "off" else set())))
-    past = changed(past, running=running, resting=resting)
+    past = replace(past, running=running, resting=resting)
     turn = past.turn
     if turn is None:
         return past
@@ -55,22 +55,22 @@ def _owing(past: Past, event: ev.ReadingChanged, lost: bool, here: Here) -> Past
     turn, ran = past.turn, event.input in RUN_INPUTS and event.reading == "on"
     drilling = turn is not None and turn.drilling
     if ran and not drilling and not past.own_use:
-        return changed(past, owed="run")
+        return replace(past, owed="run")
     if turn is None or turn.way != "sensed":
         return past
     if lost:
         owed = "trouble" if past.is_drilling else "halt" if turn.may_go_on else ""
-        return changed(in_turn(past, lost=True), owed=owed)
+        return replace(in_turn(past, lost=True), owed=owed)
     if event.input != "isolator":
         return past
     hands = here is not None and here.needs is Needs.ISOLATOR_OFF
     owed = "halt" if event.reading == "on" and hands and not turn.halted else ""
-    return changed(in_turn(past, lost=turn.lost and bool(turn.halted)), owed=owed)
+    return replace(in_turn(past, lost=turn.lost and bool(turn.halted)), owed=owed)
 
 
 def run_without_ok_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     goes_on = past.turn is not None and past.turn.may_go_on
-    return changed(past, kept=None, owed="halt" if goes_on else "")
+    return replace(past, kept=None, owed="halt" if goes_on else "")
 
 
 # --- one session ---------------------------------------------------------------------------------
@@ -80,7 +80,7 @@ def started_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.SessionStarted) and entry.plan is not None
     turn = Turn(entry.plan, event.way, event.pupil, lost=event.way == "unread")
-    return changed(past, turn=turn, signed="")
+    return replace(past, turn=turn, signed="")
 
 
 def step_done_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -92,7 +92,7 @@ def step_done_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pas
     facts = unmade(turn.facts, step.touches) | made_by(step, turn.plan)
     past = in_turn(past, facts=facts)
     if not SET_UP.isdisjoint(step.touches):
-        past = changed(in_turn(past, ok=""), kept=None)
+        past = replace(in_turn(past, ok=""), kept=None)
     return made_stale(past)
 
 
@@ -103,7 +103,7 @@ def went_back_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pas
     facts = turn.facts - made_by(step, turn.plan) if turn and step else frozenset()
     past = made_stale(in_turn(past, facts=facts))
     if isinstance(event, ev.NotRight):
-        return changed(in_turn(past, ok=""), kept=None)
+        return replace(in_turn(past, ok=""), kept=None)
     return past
 
 
@@ -112,7 +112,7 @@ def ok_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     assert isinstance(event, ev.OkGiven)
     kept = turn.plan.set_up if turn else None
     just = event.adult if event.by == "pin" else ""
-    return changed(in_turn(past, ok="next"), kept=kept, used=entry.at, just_ok=just)
+    return replace(in_turn(past, ok="next"), kept=kept, used=entry.at, just_ok=just)
 
 
 def drilling_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -136,11 +136,11 @@ def hole_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     past = drilled(house, past)
     past = in_turn(past, facts=facts, done=turn.done + 1, drilling=False, run_seen=False, ran=False)
     spell = entry.at if past.spell else None
-    return changed(past, used=entry.at, spell_last=spell, owed=owed)
+    return replace(past, used=entry.at, spell_last=spell, owed=owed)
 
 
 def ended_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
-    return changed(made_stale(past), turn=None, used=entry.at)
+    return replace(made_stale(past), turn=None, used=entry.at)
 
 
 # --- interruptions -------------------------------------------------------------------------------
@@ -150,7 +150,7 @@ def halted_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event, turn = entry.event, past.turn
     why = event.why if isinstance(event, ev.Interrupted) else "wrong"
     why = turn.halted if turn and turn.halted and turn.halted != "wrong" else why
-    past = changed(made_stale(past), kept=None, spell="", spell_last=None)
+    past = replace(made_stale(past), kept=None, spell="", spell_last=None)
     facts = turn.facts & READY if turn and why != "wrong" else None
     past = in_turn(past, ok="", halted=why, troubled=False, drilling=False)
     return past if facts is None else in_turn(past, facts=facts)
@@ -159,16 +159,16 @@ def halted_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 def named_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.TroubleNamed)
-    past = changed(halted_fold(house, past, entry, here), signed="")
+    past = replace(halted_fold(house, past, entry, here), signed="")
     if past.turn is None:
-        return changed(past, trouble=event.trouble, recovered=0)
+        return replace(past, trouble=event.trouble, recovered=0)
     facts = past.turn.facts & READY
     return in_turn(past, trouble=event.trouble, recovered=0, facts=facts)
 
 
 def recovery_step_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     if past.turn is None:
-        return changed(past, recovered=past.recovered + 1)
+        return replace(past, recovered=past.recovered + 1)
     return in_turn(past, recovered=past.turn.recovered + 1)
 
 
@@ -180,7 +180,7 @@ def mistake_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
 def cleared_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     event = entry.event
     assert isinstance(event, ev.InterruptionCleared)
-    past = changed(past, trouble="", recovered=0, signed="", cleared=True)
+    past = replace(past, trouble="", recovered=0, signed="", cleared=True)
     if past.turn is None:
         return past
     looks = event.choice == "look" or past.turn.way == "unread"

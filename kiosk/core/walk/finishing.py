@@ -23,7 +23,8 @@ def stuck(walked: Walk) -> int | None:
     before: dict[int, list[int]] = defaultdict(list)
     for start, end in walked.edges:
         before[end].append(start)
-    reached = {node.number for node in walked.nodes if is_finish(node.spot)}
+    rooms = (node for node in walked.nodes if node.region == "room")
+    reached = {node.number for node in rooms if is_finish(node.spot)}
     queue = deque(reached)
     while queue:
         for start in before[queue.popleft()]:

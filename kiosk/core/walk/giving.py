@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from copy import copy
 from dataclasses import dataclass
 from typing import Any
 
@@ -53,7 +52,7 @@ def give(ground: Ground, done: Done, what: Input) -> None:
 
 
 def attempt(ground: Ground, spot: Spot, tried: Try) -> Done:
-    """All inputs of a try, one after the other."""
+    """All inputs of a try, one after the other; what came before it is not counted with it."""
     done = _begun(ground, spot, tried.before) if tried.before else Done(spot, NOW)
     for step in tried.steps:
         if done.broken:
@@ -70,7 +69,8 @@ def _begun(ground: Ground, spot: Spot, before: Try) -> Done:
     """What comes before several tries at one state, worked out once."""
     if not _LAST or _LAST[0][0] is not spot or _LAST[0][1] is not before:
         _LAST[:] = [(spot, before, attempt(ground, spot, before))]
-    return copy(_LAST[0][2])
+    begun = _LAST[0][2]
+    return Done(begun.spot, begun.now)
 
 
 _SOON: dict[tuple[float, str], Moment] = {}

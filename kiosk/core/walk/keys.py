@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any, TypeAlias
 
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.model import Fact
-from kiosk.core.plan.shape import SetUp
+from kiosk.core.plan.shape import PlanStep, SetUp
 from kiosk.core.rules import Past, Turn
-from kiosk.core.session import Session
+from kiosk.core.session import Halt, Session
 from kiosk.core.walk.grounds import Ground
 from kiosk.core.walk.spots import LOST, Spot, place_at
 
@@ -45,11 +46,11 @@ def rest_of(ground: Ground, spot: Spot, region: str) -> Key:
     kiosk, past, session = spot.kiosk, spot.past, spot.kiosk.session
     wanted = session.plan.set_up if session else None
     return (
-        _room_key(kiosk, wanted),
-        _session_key(session),
+        _room_key(ground, kiosk, wanted),
+        _session_key(ground, session),
         _desk_key(kiosk, past),
         _readings_key(ground, spot, region),
-        _past_key(spot, wanted, region),
+        _past_key(ground, spot, wanted, region),
     )
 
 
@@ -59,9 +60,28 @@ def _fit(kept: SetUp | None, wanted: SetUp | None) -> str:
     return "fits" if kept == wanted else "other"
 
 
-def _room_key(kiosk: Kiosk, wanted: SetUp | None) -> Key:
+# --- troubles ------------------------------------------------------------------------------------
+
+
+def _halt_key(ground: Ground, halt: Halt | None) -> Key | None:
+    return (halt.is_unnamed, _trouble_key(ground, halt.trouble, halt.at)) if halt else None
+
+
+@cache
+def _trouble_key(ground: Ground, trouble: str, done: int) -> Key:
+    """What is read of a trouble: whether one is named, and what is left of its recovery."""
+    return bool(trouble), *left_of(ground.judge.house.recovery(trouble)[done:])
+
+
+def left_of(steps: tuple[PlanStep, ...]) -> Key:
+    """What is read of recovery steps still to come; of the adult's, that they alone are left."""
+    if steps and all(step.who == "adult" for step in steps):
+        return ("adult",)
+    return tuple((s.who, s.needs, Fact.ISOLATOR_OFF in s.makes) for s in steps)
+
+
+def _room_key(ground: Ground, kiosk: Kiosk, wanted: SetUp | None) -> Key:
     machine, lesson = kiosk.machine, kiosk.lesson
-    halt = machine.halt
     return (
         (lesson.confirmed, lesson.stopped, bool(lesson.spell)) if lesson else None,
         bool(machine.out_of_use),
@@ -69,14 +89,13 @@ def _room_key(kiosk: Kiosk, wanted: SetUp | None) -> Key:
         _fit(machine.set_up.spec if machine.set_up else None, wanted),
         bool(machine.own_use),
         machine.ask_still,
-        (halt.trouble, halt.at) if halt else None,
+        _halt_key(ground, machine.halt),
     )
 
 
-def _session_key(session: Session | None) -> Key | None:
+def _session_key(ground: Ground, session: Session | None) -> Key | None:
     if session is None:
         return None
-    halt = session.halt
     return (
         session.way,
         session.allowed,
@@ -89,7 +108,7 @@ def _session_key(session: Session | None) -> Key | None:
         session.trouble and (session.trouble == "wrong" or "other"),
         session.still_asked,
         session.asked,
-        (halt.is_unnamed, halt.trouble, halt.at) if halt else None,
+        _halt_key(ground, session.halt),
     )
 
 
@@ -137,7 +156,7 @@ def _readings_key(ground: Ground, spot: Spot, region: str) -> Key:
     return tuple(found)
 
 
-def _past_key(spot: Spot, wanted: SetUp | None, region: str) -> Key:
+def _past_key(ground: Ground, spot: Spot, wanted: SetUp | None, region: str) -> Key:
     past, turn, session = spot.past, spot.past.turn, spot.kiosk.session
     return (
         past.isolator,
@@ -150,14 +169,13 @@ def _past_key(spot: Spot, wanted: SetUp | None, region: str) -> Key:
         past.own_use,
         past.pre_use is not None,
         past.unsure,
-        past.trouble,
-        past.recovered,
+        _trouble_key(ground, past.trouble, past.recovered),
         _fit(past.kept, wanted),
-        _turn_key(turn, session, region) if turn else None,
+        _turn_key(ground, turn, session, region) if turn else None,
     )
 
 
-def _turn_key(turn: Turn, session: Session | None, region: str) -> Key:
+def _turn_key(ground: Ground, turn: Turn, session: Session | None, region: str) -> Key:
     """The holes that the judge counts are told from those that the session does."""
     all_done, apart = turn.done >= turn.plan.holes, turn.done - (session.done if session else 0)
     return (
@@ -170,8 +188,7 @@ def _turn_key(turn: Turn, session: Session | None, region: str) -> Key:
         turn.off_at,
         turn.troubled,
         turn.is_slip or (bool(turn.halted) and "halted"),
-        turn.trouble,
-        turn.recovered,
+        _trouble_key(ground, turn.trouble, turn.recovered),
         turn.ran,
         turn.lost,
     )

@@ -10,24 +10,23 @@ tries everything at both and compares.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import TypeAlias
 
 from kiosk.core import inputs as given
 from kiosk.core.inputs import Input
 from kiosk.core.model import Fact
 from kiosk.core.plan.shape import Plan, PlanStep
-from kiosk.core.rules.past import READY, UNMADE, changed, made_by
+from kiosk.core.rules.past import READY, UNMADE, made_by
+from kiosk.core.values import replace
 from kiosk.core.walk.grounds import Ground
 from kiosk.core.walk.keys import Key
 from kiosk.core.walk.renewing import coming
 from kiosk.core.walk.shapes import signed
-from kiosk.core.walk.spots import Spot, moved_to, was_drilling
+from kiosk.core.walk.spots import Spot, moved_to
 from kiosk.core.walk.tries import Try
 
 Place: TypeAlias = tuple[int, str, int, int]  # ground, path, step, holes drilled
-
-_READS: dict[tuple[str, str, int], int] = {}
-_NUMBERS: dict[Key, int] = {}
 
 
 @dataclass(frozen=True)
@@ -59,47 +58,45 @@ class Found:
         return self.facts - self.asked
 
 
-def likeness(ground: Ground, spot: Spot, key: Key) -> Key | None:
+def likeness(ground: Ground, key: Key) -> Key | None:
     """What states at places that are read alike share; None where nothing is taken over."""
     region, place, facts, rest = key
-    if region not in ("step", "drilling") or was_drilling(spot):
+    if region not in ("step", "drilling"):
         return None
-    session = spot.kiosk.session
-    assert session is not None
-    _, path, at, done = place
-    plan = session.plan
+    plan, (_, path, at, done) = ground.plan, place
+    drills = plan.path(path)[at].part == "drill"
+    if drills and region == "step":
+        return None  # *Something wrong?* stands where the drilling screen stood
     new = at == 0 and done == 0  # then a language may be chosen
-    last = session.step.part == "drill" and done + 1 == plan.holes
-    asked = facts & asked_at(plan, path, at)
-    return region, read_alike(plan, path, at), new, last, asked, rest
+    last = drills and done + 1 == plan.holes
+    asked = facts & asked_at(ground, path, at)
+    return region, read_alike(ground, path, at), new, last, asked, rest
 
 
-_ASKED: dict[tuple[str, str, int], frozenset[Fact]] = {}
-
-
-def asked_at(plan: Plan, path: str, at: int) -> frozenset[Fact]:
+@cache
+def asked_at(ground: Ground, path: str, at: int) -> frozenset[Fact]:
     """The facts that a way from here goes by or changes: by the check, all.
 
     Those of getting ready outlast a halt; the others are those of this step and its neighbours.
     """
-    key = (plan.digest, path, at)
-    if key not in _ASKED:
-        steps = plan.path(path)[max(at - 1, 0) : at + 2]
-        near = any(step.part in ("check", "drill") for step in steps)
-        _ASKED[key] = frozenset(Fact) if near else READY.union(*(_changed(s, plan) for s in steps))
-    return _ASKED[key]
+    plan, here = ground.plan, ground.plan.path(path)[at]
+    steps = plan.path(path)[max(at - 1, 0) : at + 2]
+    if here.part != "drill" and any(s.part in ("check", "drill") for s in steps):
+        return frozenset(Fact)
+    return READY.union({Fact.ISOLATOR_OFF}, *(_changed(s, plan) for s in steps))
 
 
 def _changed(step: PlanStep, plan: Plan) -> frozenset[Fact]:
     return made_by(step, plan).union({Fact.ISOLATOR_OFF}, *(UNMADE[p] for p in step.touches))
 
 
-def read_alike(plan: Plan, path: str, at: int) -> int:
+@cache
+def read_alike(ground: Ground, path: str, at: int) -> int:
     """A number that places have in common of which the same is read."""
-    key = (plan.digest, path, at)
-    if key not in _READS:
-        _READS[key] = _NUMBERS.setdefault(reads(plan, path, at), len(_NUMBERS))
-    return _READS[key]
+    return _NUMBERS.setdefault(reads(ground.plan, path, at), len(_NUMBERS))
+
+
+_NUMBERS: dict[Key, int] = {}
 
 
 def reads(plan: Plan, path: str, at: int) -> Key:
@@ -119,15 +116,12 @@ def _read_at(plan: Plan, path: str, at: int) -> Key | None:
 
 
 def _next_start(plan: Plan, path: str, at: int) -> Key:
-    """At the check its lines; before it how often one is due; at the drill what follows."""
+    """At the check its lines; before it how often one is due."""
     here, after = ([step.part for step in plan.path(path)[at : at + 2]] + [""])[:2]
     if here == "check":
         return (len(plan.look_for),)
     if after == "check":
         return (plan.checks_every,)
-    if here == "drill":
-        sure = coming(plan, "further", 0)
-        return sure, _read_at(plan, "further", 0), _read_at(plan, "clear", 0)
     return ()
 
 
@@ -141,12 +135,10 @@ def way_of(here: Key, tried: Try, key: Key, spot: Spot) -> Way:
     return Way(tried, key, spot, by) if near else Way(tried)
 
 
-def found_at(ground: Ground, spot: Spot, key: Key, ways: tuple[Way, ...]) -> Found:
+def found_at(ground: Ground, key: Key, ways: tuple[Way, ...]) -> Found:
     """What is kept of a state where all was tried."""
     _, place, facts, _ = key
-    assert spot.kiosk.session is not None
-    asked = asked_at(spot.kiosk.session.plan, place[1], place[2])
-    return Found(ground, place, facts, asked, ways)
+    return Found(ground, place, facts, asked_at(ground, place[1], place[2]), ways)
 
 
 def key_at(found: Found, way: Way, here: Key) -> Key:
@@ -171,7 +163,7 @@ def spot_at(found: Found, way: Way, ground: Ground, key: Key) -> Spot:
 def tried_at(found: Found, tried: Try, ground: Ground, place: Place) -> Try:
     """The same try at another place: the step that stands there, the same line of the adult's."""
     steps = tuple(
-        changed(step, given=_at_place(found, step.given, ground, place)) for step in tried.steps
+        replace(step, given=_at_place(found, step.given, ground, place)) for step in tried.steps
     )
     return Try(steps, tried.sensible, tried.before)
 

@@ -12,10 +12,11 @@ from kiosk.core.kiosk.shop import Shop
 from kiosk.core.model import Fact, Reading
 from kiosk.core.plan.shape import Plan
 from kiosk.core.rules import Past, Turn
-from kiosk.core.rules.past import READY, RUN_INPUTS, changed, made_by
+from kiosk.core.rules.past import READY, RUN_INPUTS, made_by
 from kiosk.core.rules.room import PRE_USE_FOR_S
 from kiosk.core.session import Session
 from kiosk.core.units import Moment
+from kiosk.core.values import replace
 from kiosk.core.walk.grounds import OTHER, WORK
 from kiosk.core.walk.spots import (
     LESSON_S,
@@ -57,7 +58,7 @@ def _machine(kiosk: Kiosk, old: MachineState, now: Moment, in_session: bool) -> 
     holds = in_session or pre_use_holds(kiosk, now)
     if machine is old and holds == (machine.pre_use is not None):
         return machine
-    return changed(
+    return replace(
         machine,
         pre_use=NOW if holds else None,
         set_up=KeptSetUp(kept.spec, 1, NOW) if kept else None,
@@ -71,9 +72,9 @@ def _machine(kiosk: Kiosk, old: MachineState, now: Moment, in_session: bool) -> 
 def _lesson(lesson: Lesson | None) -> Lesson | None:
     if lesson is None:
         return None
-    spell = changed(lesson.spell, last=NOW) if lesson.spell else None
+    spell = replace(lesson.spell, last=NOW) if lesson.spell else None
     jobs, length = (WORK, OTHER), LESSON_S
-    return changed(lesson, number=1, jobs=jobs, length_s=length, opened=NOW, spell=spell)
+    return replace(lesson, number=1, jobs=jobs, length_s=length, opened=NOW, spell=spell)
 
 
 def _session(shop: Shop, session: Session | None, now: Moment) -> Session | None:
@@ -83,19 +84,19 @@ def _session(shop: Shop, session: Session | None, now: Moment) -> Session | None
     if session.off_since:
         left = run_down_left(shop, session, now).s > 0
         off = NOW if left else earlier(shop.machine.run_down.s + 1)
-    return changed(session, number=1, touched=NOW, off_since=off)
+    return replace(session, number=1, touched=NOW, off_since=off)
 
 
 def _adults(adults: Adults) -> Adults:
     """A wait after a wrong PIN or badge only takes a way for a while; it is walked in one try."""
-    known = tuple(changed(a, wrong=0, last=None) for a in adults.known)
-    return changed(adults, known=known, slipped=None)
+    known = tuple(replace(a, wrong=0, last=None) for a in adults.known)
+    return replace(adults, known=known, slipped=None)
 
 
 def with_no_wait(spot: Spot) -> Spot:
     """The same state with no wrong PIN or badge behind it: each wait is walked in one try."""
-    kiosk = changed(spot.kiosk, adults=_adults(spot.kiosk.adults))
-    return Spot(kiosk, changed(spot.past, wrong=()))
+    kiosk = replace(spot.kiosk, adults=_adults(spot.kiosk.adults))
+    return Spot(kiosk, replace(spot.past, wrong=()))
 
 
 def _desk(desk: Desk) -> Desk:
@@ -105,13 +106,13 @@ def _desk(desk: Desk) -> Desk:
         if what in ("group", "jobs")
     )
     since = NOW if desk.since else None
-    return changed(desk, answers=answers, since=since, done=0, whole=0, why=desk.why and "done")
+    return replace(desk, answers=answers, since=since, done=0, whole=0, why=desk.why and "done")
 
 
 def _past(shop: Shop, past: Past, now: Moment, in_session: bool) -> Past:
     gone = now.since(past.pre_use) if past.pre_use else None
     holds = in_session or (gone is not None and gone.s <= PRE_USE_FOR_S)
-    return changed(
+    return replace(
         past,
         opened=NOW if past.opened else None,
         length_s=LESSON_S,
@@ -128,7 +129,7 @@ def _past_turn(shop: Shop, turn: Turn | None, now: Moment) -> Turn | None:
         return turn
     passed = now.since(turn.off_at)
     left = passed is not None and passed.s < shop.machine.run_down.s
-    return changed(turn, off_at=NOW if left else earlier(shop.machine.run_down.s + 1))
+    return replace(turn, off_at=NOW if left else earlier(shop.machine.run_down.s + 1))
 
 
 def with_readings(spot: Spot, wanted: dict[str, Reading]) -> Spot:
@@ -139,10 +140,10 @@ def with_readings(spot: Spot, wanted: dict[str, Reading]) -> Spot:
         return spot
     readings = {name: reading for name, reading, _ in machine.readings} | wanted
     listed = tuple((name, readings[name], NOW) for name in sorted(readings))
-    kiosk = changed(spot.kiosk, machine=changed(machine, readings=listed))
+    kiosk = replace(spot.kiosk, machine=replace(machine, readings=listed))
     runs = {name: reading for name, reading in readings.items() if name in RUN_INPUTS}
     word = readings.get("isolator", Reading.UNKNOWN)
-    past = changed(
+    past = replace(
         past,
         isolator="lost" if word in LOST else word.value,
         running=tuple(sorted(n for n, r in runs.items() if r is Reading.ON)),
@@ -179,7 +180,7 @@ def _forgetful(spot: Spot) -> Spot:
         spot = replace_session(spot, off_since=None, spindle="", redo=False, still_asked=False)
     if facts == turn.facts and turn.off_at is None:
         return spot
-    return Spot(spot.kiosk, changed(spot.past, turn=changed(turn, facts=facts, off_at=None)))
+    return Spot(spot.kiosk, replace(spot.past, turn=replace(turn, facts=facts, off_at=None)))
 
 
 _COMING: dict[tuple[str, str, int], frozenset[Fact]] = {}
@@ -218,7 +219,7 @@ def _halted(spot: Spot, place: str) -> Spot:
         asked=False,
     )
     facts = frozenset() if place == "ready" else turn.facts & READY
-    turn = changed(turn, facts=facts, off_at=None)
+    turn = replace(turn, facts=facts, off_at=None)
     if not turn.is_slip:
-        turn = changed(turn, ran=False, run_seen=False, lost=turn.way == "unread")
-    return Spot(spot.kiosk, changed(spot.past, turn=turn))
+        turn = replace(turn, ran=False, run_seen=False, lost=turn.way == "unread")
+    return Spot(spot.kiosk, replace(spot.past, turn=turn))

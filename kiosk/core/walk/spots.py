@@ -15,9 +15,10 @@ from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.model import Fact, Level, Reading
 from kiosk.core.plan.shape import Plan
 from kiosk.core.rules import Past
-from kiosk.core.rules.past import changed, in_turn
+from kiosk.core.rules.past import in_turn
 from kiosk.core.session import Session, first_set_up
 from kiosk.core.units import Moment
+from kiosk.core.values import replace
 from kiosk.core.walk.grounds import Ground
 
 NOW = Moment("walk", 10**13, 1_700_000_000_000_000, 1)
@@ -35,13 +36,13 @@ class Spot:
 
 def earlier(seconds: float) -> Moment:
     """A moment before now."""
-    return changed(NOW, us=NOW.us - round(seconds * 1_000_000))
+    return replace(NOW, us=NOW.us - round(seconds * 1_000_000))
 
 
 def later(moment: Moment, seconds: float, boot: str = "") -> Moment:
     """A moment after another, perhaps after a power cut."""
     us = moment.us + round(seconds * 1_000_000)
-    return changed(moment, us=us, wall_us=moment.wall_us + us - moment.us, boot=boot or moment.boot)
+    return replace(moment, us=us, wall_us=moment.wall_us + us - moment.us, boot=boot or moment.boot)
 
 
 def region_of(kiosk: Kiosk) -> str:
@@ -63,8 +64,8 @@ def region_of(kiosk: Kiosk) -> str:
 def replace_session(spot: Spot, **changes: Any) -> Spot:
     """The spot with its session changed."""
     assert spot.kiosk.session is not None
-    session = changed(spot.kiosk.session, **changes)
-    return Spot(changed(spot.kiosk, session=session), spot.past)
+    session = replace(spot.kiosk.session, **changes)
+    return Spot(replace(spot.kiosk, session=session), spot.past)
 
 
 def hands_in(spot: Spot) -> bool:
@@ -126,9 +127,9 @@ def _on(spot: Spot, old: Ground, new: Ground) -> Spot:
     specs = dict(zip((p.set_up for p in old.plans), (p.set_up for p in new.plans), strict=True))
     kiosk, past, kept = spot.kiosk, spot.past, spot.kiosk.machine.set_up
     if kept:
-        kept = changed(kept, spec=specs.get(kept.spec, kept.spec))
-    kiosk = changed(kiosk, machine=changed(kiosk.machine, set_up=kept))
-    past = changed(past, kept=specs.get(past.kept, past.kept) if past.kept else None)
+        kept = replace(kept, spec=specs.get(kept.spec, kept.spec))
+    kiosk = replace(kiosk, machine=replace(kiosk.machine, set_up=kept))
+    past = replace(past, kept=specs.get(past.kept, past.kept) if past.kept else None)
     plans = dict(zip((p.digest for p in old.plans), new.plans, strict=True))
     return _with_plan(_at_level(Spot(kiosk, past), new.shape.trial.level), plans)
 
@@ -136,10 +137,10 @@ def _on(spot: Spot, old: Ground, new: Ground) -> Spot:
 def _at_level(spot: Spot, level: Level) -> Spot:
     """The spot with its one pupil at another training level."""
     kiosk, past = spot.kiosk, spot.past
-    grants = tuple(changed(grant, level=level) for grant in kiosk.pupils.grants)
-    pupils = changed(kiosk.pupils, grants=grants)
+    grants = tuple(replace(grant, level=level) for grant in kiosk.pupils.grants)
+    pupils = replace(kiosk.pupils, grants=grants)
     levels = tuple((ref, level.word) for ref, _ in past.levels)
-    return Spot(changed(kiosk, pupils=pupils), changed(past, levels=levels))
+    return Spot(replace(kiosk, pupils=pupils), replace(past, levels=levels))
 
 
 def _with_plan(spot: Spot, plans: dict[str, Plan]) -> Spot:
@@ -147,7 +148,7 @@ def _with_plan(spot: Spot, plans: dict[str, Plan]) -> Spot:
     if session is None or turn is None:
         return spot
     plan = plans[session.plan.digest]
-    past = changed(spot.past, turn=changed(turn, plan=plan))
+    past = replace(spot.past, turn=replace(turn, plan=plan))
     return replace_session(Spot(spot.kiosk, past), plan=plan, level=plan.level.word)
 
 
@@ -156,5 +157,5 @@ def _placed(spot: Spot, place: tuple[str, int, int]) -> Spot:
     session, turn = spot.kiosk.session, spot.past.turn
     assert session is not None and turn is not None
     path, at, done = place
-    past = changed(spot.past, turn=changed(turn, done=turn.done - session.done + done))
+    past = replace(spot.past, turn=replace(turn, done=turn.done - session.done + done))
     return replace_session(Spot(spot.kiosk, past), path=path, at=at, done=done)

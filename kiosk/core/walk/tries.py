@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
+from typing import TypeAlias
 
 from kiosk.core import inputs as given
 from kiosk.core.inputs import Input, Touch
-from kiosk.core.kiosk.adult_acts import PURPOSES
 from kiosk.core.kiosk.asks import halt_of, recovery_step
 from kiosk.core.kiosk.badge_acts import badge_purpose
 from kiosk.core.kiosk.root import Kiosk
@@ -24,10 +25,10 @@ from kiosk.core.kiosk.shop import (
     SPELL_FOR_S,
 )
 from kiosk.core.model import Reading
-from kiosk.core.walk.grounds import OTHER, TEACHER, TECHNICIAN, WORK, Ground
+from kiosk.core.walk.grounds import OTHER, WORK, Ground
 from kiosk.core.walk.spots import LESSON_S, Spot, region_of
+from kiosk.core.walk.touching import ADULTS, Stands, stands, touches_at
 
-ADULTS = (TEACHER.ref, TECHNICIAN.ref)
 PIN = "482915"
 DEADLINES = {
     "ask": ASK_AFTER_S,
@@ -36,11 +37,9 @@ DEADLINES = {
     "spell": SPELL_FOR_S,
     "lesson": LESSON_S,
 }
-ACTS = (
-    "open jobs_done close stop resume pre_use pre_use_wrong out pre_use_right return own_use "
-    "note note_done download menu again look end clear help_start"
-).split()
 READINGS = (Reading.OFF, Reading.ON, Reading.FAULT)
+
+Readings: TypeAlias = tuple[tuple[str, Reading], ...]
 
 
 @dataclass(frozen=True)
@@ -54,7 +53,7 @@ class Step:
 
 @dataclass(frozen=True)
 class Try:
-    """What is tried, after what came `before`, which several tries share.
+    """What is tried, after what came `before`, which several tries share and is a try itself.
 
     `sensible`: what people who want to get on would do, or what may happen.
     """
@@ -86,17 +85,13 @@ def tries(
     if kiosk.session and kiosk.session.asked:
         yield from _asked(shown)
         return
-    touches = tuple(dict.fromkeys((*shown, *_touches(ground, kiosk))))
-    if not office:
-        touches = tuple(touch for touch in touches if touch != given.AskAdult("menu"))
-    seen = frozenset(shown)
-    yield from (one(touch, touch in seen) for touch in touches)
+    yield from _touched(ground, shown, stands(ground, kiosk), office)
     yield from _pins(kiosk)
     if office or badge_purpose(ground.shop, kiosk) != "menu":
         yield from _badges(kiosk)
     yield from _readings(ground, kiosk)
     if region in ("room", "halt"):
-        yield from _just_before(ground, kiosk, frozenset(touches) if halt_of(kiosk) else seen)
+        yield from _just_before(ground, kiosk, shown)
     yield from _time(kiosk)
     yield from _power(ground)
     if region != "step":
@@ -109,52 +104,15 @@ def _asked(shown: tuple[Touch, ...]) -> Iterator[Try]:
     yield one(given.DeadlinePassed("gone"), True, GONE_AFTER_S)
 
 
-# --- touches -------------------------------------------------------------------------------------
-
-
-def _touches(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
-    """One or more of every kind of touch, shown or not."""
-    yield from (given.LeavePage(), given.StillThere(), given.GoBack(), given.Still())
-    yield from (given.NotDrilled(), given.Leave(), given.SomethingWrong(), given.ByMistake())
-    yield from (given.SpellOk(), given.EndSpell(), given.OpenPage("not_right"))
-    yield given.StopEveryone()
-    yield from (given.OpenPage("menu"), given.OpenPage("job", "1"), given.PickPupil(1))
-    yield from (given.OpenPage("language"), given.PickLanguage("pl"), given.TurnHabit("left"))
-    yield from (given.PickPupil(99), given.PickJob("nothing", 0), given.PickJob(WORK, 0))
-    yield from (given.PickJob(OTHER, 0), given.PickJob(WORK, 7))
-    yield from (given.AskAdult(purpose) for purpose in PURPOSES)
-    yield from (given.PickAdult(adult) for adult in (*ADULTS, "nobody"))
-    yield from _steps(ground, kiosk)
-    yield from (given.NameTrouble(s.id) for s in ground.shop.content.recoveries)
-    yield given.NameTrouble("nothing")
-    yield from _acts(ground, kiosk)
-
-
-def _steps(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
-    """The step that stands, one that does not, and each line of the adult's."""
-    plan, halt, session = ground.plan, halt_of(kiosk), kiosk.session
-    due = recovery_step(ground.shop, halt) if halt else None
-    here = (session.step.id,) if session else ()
-    ids = (*here, *((due.id,) if due else ()), plan.fresh[0].id, plan.fresh[-1].id, "nothing")
-    yield from (given.SeenRight(step) for step in dict.fromkeys(ids))
-    lines = plan.look_for if session and session.is_waiting_for_adult else plan.look_for[:1]
-    yield from (given.PickNotRight(step) for step in (*lines, "nothing"))
-
-
-def _acts(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
-    yield given.Act("own_use_end")
-    if not kiosk.desk.signed:
-        yield from (given.Act(act) for act in ("open", "again", "end"))
-        yield given.Choose("length", "60")
-        return
-    yield from (given.Act(act) for act in ACTS)
-    items = ground.shop.machine.pre_use
-    yield from (given.Act("pre_use_item", i) for i in ([items[0].id] if items else []) + ["no"])
-    yield given.Act("out_why", "fault")
-    yield from (given.Choose("group", g) for g in ("g", "nothing"))
-    yield from (given.Choose("jobs", job) for job in (WORK, "nothing"))
-    yield from (given.Choose("length", n) for n in ("60", "61", "x"))
-    yield from (given.Choose("note_what", "note"), given.Choose("note_hazard", "other"))
+@cache
+def _touched(
+    ground: Ground, shown: tuple[Touch, ...], standing: Stands, office: bool
+) -> tuple[Try, ...]:
+    """Every touch shown, and one or more of every kind that is not."""
+    touches = dict.fromkeys((*shown, *touches_at(ground, standing)))
+    if not office:
+        touches.pop(given.AskAdult("menu"), None)
+    return tuple(one(touch, touch in shown) for touch in touches)
 
 
 # --- adults' PINs --------------------------------------------------------------------------------
@@ -205,17 +163,29 @@ def _readings(ground: Ground, kiosk: Kiosk) -> Iterator[Try]:
         yield from (one(_reading(name, r), True) for r in others if r is not now)
 
 
-def _just_before(ground: Ground, kiosk: Kiosk, seen: frozenset[Touch]) -> Iterator[Try]:
+def _just_before(ground: Ground, kiosk: Kiosk, shown: tuple[Touch, ...]) -> Iterator[Try]:
     """A reading that changes just before a touch that may go by it."""
-    inputs = ground.shape.features.inputs
-    touches = tuple(t for t in _going_by_readings(ground, kiosk) if t in seen)
-    for readings in _changes(inputs):
-        before = Try(tuple(Step(_reading(name, reading)) for name, reading in readings))
+    anyhow = halt_of(kiosk) is not None
+    touches = [t for t in _going_by_readings(ground, kiosk) if anyhow or t in shown]
+    for readings in _changes(ground.shape.features.inputs) if touches else ():
+        before = _before(readings)
+        if len(readings) > 1 or readings[0][1] not in READINGS:  # else `_readings` tries it
+            yield before
         for touch in touches:
             yield Try((Step(touch),), True, before)
 
 
-def _changes(inputs: tuple[str, ...]) -> Iterator[tuple[tuple[str, Reading], ...]]:
+@cache
+def _before(readings: Readings) -> Try:
+    return Try(tuple(Step(_reading(name, reading)) for name, reading in readings), True)
+
+
+@cache
+def _changes(inputs: tuple[str, ...]) -> tuple[Readings, ...]:
+    return tuple(_changes_of(inputs))
+
+
+def _changes_of(inputs: tuple[str, ...]) -> Iterator[Readings]:
     runs = [name for name in inputs if name in ("starter", "spindle")]
     lost = [(name, Reading.UNKNOWN) for name in runs]
     if "isolator" in inputs:

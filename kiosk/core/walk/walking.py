@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import cached_property, partial
 
 from kiosk.core.inputs import Input
 from kiosk.core.kiosk import EMPTY
@@ -49,14 +50,19 @@ NEVER = Spot(EMPTY, Past())
 
 @dataclass(frozen=True, eq=False)
 class Node:
-    """A state reached: where, from which one, by what."""
+    """A state reached: where, from which one, by what; `made` gives the state itself."""
 
     number: int
     ground: Ground
-    spot: Spot
+    made: Callable[[], Spot]
     key: Key
     parent: int
     tried: Try | None
+
+    @cached_property
+    def spot(self) -> Spot:
+        """The state, moved here from a place that is read alike only where it is asked for."""
+        return self.made()
 
     @property
     def region(self) -> str:
@@ -132,7 +138,7 @@ def _begin(walked: Walk) -> int:
 
 def _around(walked: Walk, node: Node) -> Iterator[int]:
     """Every way on from a state; gives the states that are new."""
-    alike = likeness(node.ground, node.spot, node.key)
+    alike = likeness(node.ground, node.key)
     found = walked.found.get(alike) if alike else None
     if found:
         yield from _taken_over(walked, node, found)
@@ -140,7 +146,7 @@ def _around(walked: Walk, node: Node) -> Iterator[int]:
     ways: list[Way] = []
     yield from _tried_out(walked, node, ways)
     if alike and not walked.fault:
-        walked.found[alike] = found_at(node.ground, node.spot, node.key, tuple(ways))
+        walked.found[alike] = found_at(node.ground, node.key, tuple(ways))
 
 
 def _taken_over(walked: Walk, node: Node, found: Found) -> Iterator[int]:
@@ -154,8 +160,8 @@ def _taken_over(walked: Walk, node: Node, found: Found) -> Iterator[int]:
             key = key_at(found, way, node.key)
             known = walked.known.get(key)
             if known is None:
-                spot = spot_at(found, way, node.ground, key)
-                yield _new(walked, node.ground, spot, key, node.number, way.tried)
+                made = partial(spot_at, found, way, node.ground, key)
+                yield _new(walked, node.ground, made, key, node.number, way.tried)
             elif way.tried.sensible:
                 walked.edges.append((node.number, known))
         if walked.fault:
@@ -224,15 +230,23 @@ def _reached(
     key = done.key = key_of(ground, done.spot, region)
     number = walked.known.get(key)
     if number is None:
-        return _new(walked, ground, done.spot, key, parent, tried)
+        spot = done.spot
+        return _new(walked, ground, lambda: spot, key, parent, tried)
     if tried is None or tried.sensible:
         walked.edges.append((parent, number))
     return None
 
 
-def _new(walked: Walk, ground: Ground, spot: Spot, key: Key, parent: int, tried: Try | None) -> int:
+def _new(
+    walked: Walk,
+    ground: Ground,
+    made: Callable[[], Spot],
+    key: Key,
+    parent: int,
+    tried: Try | None,
+) -> int:
     number = walked.known[key] = len(walked.nodes)
-    walked.nodes.append(Node(number, ground, spot, key, parent, tried))
+    walked.nodes.append(Node(number, ground, made, key, parent, tried))
     if tried is None or tried.sensible:
         walked.edges.append((parent, number))
     return number
