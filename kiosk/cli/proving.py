@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Callable
 from concurrent.futures import Future, ProcessPoolExecutor, wait
@@ -91,6 +92,8 @@ _HERE: list[tuple[Job, Synchronized[int]]] = []
 
 
 def _begin(job: Job, count: Synchronized[int]) -> None:
+    """Nothing that is made here goes in circles, so nobody need look for what does."""
+    gc.disable()
     _HERE[:] = [(job, count)]
 
 

@@ -167,18 +167,21 @@ def _done(session: Session) -> Session:
 
 
 def _back_to(session: Session, step: str) -> Session:
+    path, at = place_back(session.plan, session.path, session.at, step, session.is_off)
+    return replace(session, path=path, at=at)
+
+
+def place_back(plan: Plan, path: str, at: int, step: str, is_off: bool) -> tuple[str, int]:
     """Back to a step; one that stands on the fresh path only means the set-up is made again.
 
     Hands go in with the isolator off: where it may be on again, back to turning it off.
     """
-    ids = [s.id for s in session.plan.path(session.path)]
-    path = session.path if step in ids else "fresh"
-    moved = replace(session, path=path)
-    at = place_of(moved, step)
-    steps = moved.plan.path(path)
-    if steps[at].needs is Needs.ISOLATOR_OFF and not session.is_off:
+    path = path if step in (s.id for s in plan.path(path)) else "fresh"
+    steps = plan.path(path)
+    at = next((i for i, s in enumerate(steps) if s.id == step), at)
+    if steps[at].needs is Needs.ISOLATOR_OFF and not is_off:
         at = next((i for i in range(at) if Fact.ISOLATOR_OFF in steps[i].makes), at)
-    return replace(moved, at=at)
+    return path, at
 
 
 def _advance_drilling(session: Session, entry: Entry) -> Session:

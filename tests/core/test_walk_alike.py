@@ -79,7 +79,7 @@ def test_what_is_taken_over_from_another_place_is_what_is_found_there(which: int
     found = walk.found[alike]
 
     over = [
-        key_at(found, way, node.key)
+        key_at(found, way, node.ground, node.key)
         if way.to
         else leads_to(node.ground, node.spot, tried_at(found, way.tried, node.ground, node.key[1]))
         for way in found.ways

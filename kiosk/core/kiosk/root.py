@@ -38,7 +38,8 @@ EMPTY = Kiosk()
 
 def advance(kiosk: Kiosk, entry: Entry) -> Kiosk:
     """The kiosk after the entry. Pure; the same entries always give the same kiosk."""
-    return Kiosk(
+    return replace(
+        kiosk,
         machine=advance_machine(kiosk.machine, entry, kiosk.session),
         lesson=advance_lesson(kiosk.lesson, entry),
         session=_advance_session(kiosk.session, entry),

@@ -34,14 +34,15 @@ class Done:
 
 def give(ground: Ground, done: Done, what: Input) -> None:
     """Hand one input to the real `decide` and `advance`, with the judge looking on."""
-    kiosk, past = done.spot.kiosk, done.spot.past
-    decided = decide(ground.shop, kiosk, what, done.now)
+    kiosk, past, now = done.spot.kiosk, done.spot.past, done.now
+    decided = decide(ground.shop, kiosk, what, now)
     done.refusal = decided.refusal
     if not decided.events:
         return
     for event in decided.events:
-        entry = Entry(int(event.recorded), done.now, event, decided.plan)
-        here = kiosk.session.step if kiosk.session and not kiosk.session.halt else None
+        entry = Entry(int(event.recorded), now, event, decided.plan)
+        session = kiosk.session
+        here = session.step if session and not session.halt else None
         past, broken = ground.judge.judge(past, entry, here)
         done.broken += broken
         kiosk = advance(kiosk, entry)

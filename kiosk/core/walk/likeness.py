@@ -17,7 +17,8 @@ from kiosk.core import inputs as given
 from kiosk.core.inputs import Input
 from kiosk.core.model import Fact
 from kiosk.core.plan.shape import Plan, PlanStep
-from kiosk.core.rules.past import READY, UNMADE, made_by
+from kiosk.core.rules.past import READY, UNMADE, made_by, step_called
+from kiosk.core.session import place_back
 from kiosk.core.values import replace
 from kiosk.core.walk.grounds import Ground
 from kiosk.core.walk.keys import Key
@@ -33,13 +34,15 @@ Place: TypeAlias = tuple[int, str, int, int]  # ground, path, step, holes drille
 class Way:
     """A way that a try led: `to`, or anew at each place if that is None.
 
-    `by` is how many steps on it led, in the same path.
+    `by` is how many steps on it led, in the same path; or it led back to what stands in a `line`
+    of the adult's, counted from 0, that was not right.
     """
 
     tried: Try
     to: Key | None = None
     spot: Spot | None = None
     by: int = 0
+    line: int | None = None
 
 
 @dataclass(frozen=True)
@@ -119,16 +122,31 @@ def _next_start(plan: Plan, path: str, at: int) -> Key:
     """At the check its lines; before it how often one is due."""
     here, after = ([step.part for step in plan.path(path)[at : at + 2]] + [""])[:2]
     if here == "check":
-        return (len(plan.look_for),)
+        return tuple(_line_at(plan, path, at, line) for line in plan.look_for)
     if after == "check":
         return (plan.checks_every,)
     return ()
+
+
+def _line_at(plan: Plan, path: str, at: int, line: str) -> Key:
+    """Whether the isolator is still known to be off once this line was not right."""
+    places = (place_back(plan, path, at, line, is_off) for is_off in (False, True))
+    return tuple(Fact.ISOLATOR_OFF in _unsure(plan, line, *place) for place in places)
+
+
+def _unsure(plan: Plan, line: str, path: str, at: int) -> frozenset[Fact]:
+    """What is not sure, or not kept, once a line was not right and the turn is back at a place."""
+    step = step_called(plan, line)
+    return coming(plan, path, at).union(made_by(step, plan) if step else ())
 
 
 def way_of(here: Key, tried: Try, key: Key, spot: Spot) -> Way:
     """What is kept of a way that led from one state, by its key, to another."""
     if key[0] not in ("step", "drilling"):
         return Way(tried, key)
+    what, session = tried.steps[-1].given, spot.kiosk.session
+    if isinstance(what, given.PickNotRight) and session is not None:
+        return Way(tried, key, spot, line=session.plan.look_for.index(what.step))
     (ground, path, at, done), (*to, then, drilled) = here[1], key[1]
     by = then - at
     near = to == [ground, path] and drilled == done and abs(by) <= 1 and key[0] == here[0]
@@ -141,16 +159,27 @@ def found_at(ground: Ground, key: Key, ways: tuple[Way, ...]) -> Found:
     return Found(ground, place, facts, asked_at(ground, place[1], place[2]), ways)
 
 
-def key_at(found: Found, way: Way, here: Key) -> Key:
+def key_at(found: Found, way: Way, ground: Ground, here: Key) -> Key:
     """The key of the state that a way leads to from another state read alike."""
     assert way.to is not None
     region, _, facts, rest = way.to
     if region not in ("step", "drilling"):
         return way.to
-    _, (ground, path, at, done), mine, _ = here
+    if way.line is not None:
+        return region, *_back_at(way, ground, way.line, here), rest
+    _, (number, path, at, done), mine, _ = here
     if mine != found.facts:
         facts = (facts - found.apart) | (mine - found.asked)
-    return region, (ground, path, at + way.by, done), facts, rest
+    return region, (number, path, at + way.by, done), facts, rest
+
+
+def _back_at(way: Way, ground: Ground, line: int, here: Key) -> tuple[Place, frozenset[Fact]]:
+    """Where a line that is not right leads back to, and what is sure there."""
+    assert way.spot is not None and way.spot.kiosk.session is not None
+    _, (number, path, at, done), facts, _ = here
+    step, is_off = ground.plan.look_for[line], way.spot.kiosk.session.is_off
+    back = place_back(ground.plan, path, at, step, is_off)
+    return (number, *back, done), facts - _unsure(ground.plan, step, *back)
 
 
 def spot_at(found: Found, way: Way, ground: Ground, key: Key) -> Spot:

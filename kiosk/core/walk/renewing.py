@@ -34,14 +34,13 @@ def renewed(shop: Shop, spot: Spot, before: Spot, now: Moment) -> Spot:
     """The same state as if all had happened just now; `before` was made new already."""
     kiosk, old = spot.kiosk, before.kiosk
     in_session = kiosk.session is not None
-    after = Kiosk(
+    session = kiosk.session
+    after = replace(
+        kiosk,
         machine=_machine(kiosk, old.machine, now, in_session),
         lesson=kiosk.lesson if kiosk.lesson is old.lesson else _lesson(kiosk.lesson),
-        session=kiosk.session
-        if kiosk.session is old.session
-        else _session(shop, kiosk.session, now),
+        session=session if session is old.session else _session(shop, session, now),
         adults=kiosk.adults if kiosk.adults is old.adults else _adults(kiosk.adults),
-        pupils=kiosk.pupils,
         care=old.care,  # none of it, nor of incidents, goes by a step, a reading or a plan
         incidents=old.incidents,
         made=old.made,
@@ -135,8 +134,8 @@ def _past_turn(shop: Shop, turn: Turn | None, now: Moment) -> Turn | None:
 def with_readings(spot: Spot, wanted: dict[str, Reading]) -> Spot:
     """The state with these readings, and all readings made new."""
     machine, past = spot.kiosk.machine, spot.past
-    known = all((name, reading, NOW) in machine.readings for name, reading in wanted.items())
-    if known and all(at is NOW for _, _, at in machine.readings):
+    said = sum(wanted.get(name) is reading for name, reading, _ in machine.readings)
+    if said == len(wanted) and all(at is NOW for _, _, at in machine.readings):
         return spot
     readings = {name: reading for name, reading, _ in machine.readings} | wanted
     listed = tuple((name, readings[name], NOW) for name in sorted(readings))

@@ -157,7 +157,7 @@ def _taken_over(walked: Walk, node: Node, found: Found) -> Iterator[int]:
             yield from _try(walked, node, tried, [])
         else:
             walked.transitions += 1
-            key = key_at(found, way, node.key)
+            key = key_at(found, way, node.ground, node.key)
             known = walked.known.get(key)
             if known is None:
                 made = partial(spot_at, found, way, node.ground, key)
