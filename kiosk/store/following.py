@@ -84,13 +84,21 @@ class Following:
         return True
 
     def _made(self, rows: Iterable[Row]) -> Iterator[Entry]:
-        """The entries of rows that are to be given."""
-        known, named = self._events.get, self._boots.setdefault
+        """The entries of rows that are to be given.
+
+        Both values are filled in as `core.values` does: what a frozen dataclass does in its
+        `__init__` would take as long as all else here.
+        """
+        known, named, new = self._events.get, self._boots.setdefault, object.__new__
         for body, boot, kind, _, quality, seq, us, version, wall_us in rows:
             event = known((kind, version, body)) or self._event(kind, version, body)
-            at = Moment(named(boot, boot), int(us), int(wall_us), int(quality))
-            plan = self._plan(event.plan) if type(event) is SessionStarted else None
-            yield Entry(int(seq), at, event, plan)
+            at, entry = new(Moment), new(Entry)
+            when, what = at.__dict__, entry.__dict__
+            when["boot"], when["us"] = named(boot, boot), int(us)
+            when["wall_us"], when["quality"] = int(wall_us), int(quality)
+            what["seq"], what["at"], what["event"] = int(seq), at, event
+            what["plan"] = self._plan(event.plan) if type(event) is SessionStarted else None
+            yield entry
 
     def _singly(self, line: bytes) -> Iterator[Entry]:
         rows = _rows(line)
