@@ -218,10 +218,10 @@ def test_the_days_add_up_to_what_sql_has_by_day(found: Report, query: Query) -> 
     )
     by_day = {str(day): int(str(count)) for day, count in rows}
 
-    for row in found.use_by_day:
+    for row in found.use_by_span:
         dated = [day for day in row.of if day]
         assert sum(by_day.get(day, 0) for day in dated) == row.sessions or "" in row.of
-    assert sum(row.sessions for row in found.use_by_day) == found.total("sessions")
+    assert sum(row.sessions for row in found.use_by_span) == found.total("sessions")
 
 
 def test_groups_are_those_of_the_lessons_they_came_in(found: Report, query: Query) -> None:
@@ -285,6 +285,6 @@ def test_lines_are_counted_once_however_downloads_overlap(found: Report, query: 
 
 
 def test_a_day_is_where_the_school_is(found: Report) -> None:
-    days = [row.of[0] for row in found.use_by_day if len(row.of) == 1 and row.of[0]]
+    days = [row.of[0] for row in found.use_by_span if len(row.of) == 1 and row.of[0]]
 
     assert all(datetime.fromisoformat(day).replace(tzinfo=UTC).year == 2026 for day in days)

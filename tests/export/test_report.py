@@ -94,7 +94,7 @@ def test_any_week_can_be_told_and_its_sums_add_up(logs: list[tuple[Entry, ...]])
     assert found.entries == len(every)
     assert found.total("sessions") == sum(d.sessions for d in found.drills) == sessions
     assert found.drilled == sum(isinstance(event, HoleDrilled) for event in every)
-    for rows in (found.use_by_day, found.use_by_group, found.use_by_level):
+    for rows in (found.use_by_span, found.use_by_group, found.use_by_level):
         assert not rows or sum(row.sessions for row in rows) == sessions
         assert not rows or sum(row.holes for row in rows) == found.drilled
     assert all(row.times is None or row.times.slow <= row.times.times for row in found.steps)
@@ -107,7 +107,7 @@ def test_any_week_can_be_told_and_its_sums_add_up(logs: list[tuple[Entry, ...]])
 def test_no_row_stands_for_less_than_so_many_pupils(entries: tuple[Entry, ...]) -> None:
     found = report((Log(entries),))
 
-    used = [row for row in (*found.use_by_day, *found.use_by_group) if row.sessions]
+    used = [row for row in (*found.use_by_span, *found.use_by_group) if row.sessions]
     assert all(row.pupils >= LEAST for row in used)
 
 

@@ -14,7 +14,7 @@ from kiosk.core.report.clock import SECOND_US, UNSET, DayOf, Quarter, corrected,
 from kiosk.core.report.levels import Levels
 from kiosk.core.report.machine import Machine
 from kiosk.core.report.others import Others
-from kiosk.core.report.small import LEAST, put_together
+from kiosk.core.report.small import LEAST, put_together, spread
 from kiosk.core.report.tally import Tally, Use, together
 from kiosk.core.report.turns import Room
 from kiosk.core.report.values import (
@@ -143,12 +143,14 @@ def report(logs: Iterable[Log], known: Known = Known()) -> Report:
     for one in counted:
         for day, use in one.uses(known.day_of).items():
             days[day].add(use)
+    span, spans = spread(days)
     pupils = set[str]().union(*(use.pupils for use in days.values()))
     holes = tally.ranks("holes")
     return Report(
         drills=tuple(_drill(one, known.day_of) for one in counted),
         lapses=known.lapses,
-        use_by_day=put_together(days),
+        span=span,
+        use_by_span=put_together(spans),
         use_by_group=put_together(tally.groups),
         use_by_level=put_together(tally.levels),
         holes=tuple((job, bit, count) for (job, bit), count in holes),

@@ -8,12 +8,15 @@ where figures of schools are published; the project has no source that binds it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from kiosk.core.report.tally import Use
 
 LEAST = 5
+MOST_ROWS = 40  # as many as a page's chart has room for
 
 
 @dataclass(frozen=True)
@@ -25,6 +28,40 @@ class UseRow:
     lessons: int
     sessions: int
     holes: int
+
+
+def monday_of(day: str) -> str:
+    """The Monday of a day's week (ISO 8601 has weeks begin there)."""
+    found = date.fromisoformat(day)
+    return (found - timedelta(days=min(found.weekday(), found.toordinal() - 1))).isoformat()
+
+
+SPANS: Mapping[str, Callable[[str], str]] = {
+    "day": lambda day: day,
+    "week": monday_of,
+    "month": lambda day: day[:7],
+    "year": lambda day: day[:4],
+}
+"""What use over time can be shown by, the finest first."""
+
+
+def spread(days: Mapping[str, Use]) -> tuple[str, Mapping[str, Use]]:
+    """Use by the finest span that leaves a row for each to look at, and which span that is.
+
+    Never by two of them: days taken from their month would leave the few that were put together.
+    """
+    for span, of in SPANS.items():
+        found = _by(days, of)
+        if len(found) <= MOST_ROWS:
+            return span, found
+    return span, found
+
+
+def _by(days: Mapping[str, Use], of: Callable[[str], str]) -> Mapping[str, Use]:
+    found: defaultdict[str, Use] = defaultdict(Use)
+    for day, use in days.items():
+        found[of(day) if day else day].add(use)
+    return found
 
 
 def put_together(uses: Mapping[str, Use]) -> tuple[UseRow, ...]:

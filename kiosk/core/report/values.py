@@ -105,14 +105,16 @@ class Drill:
 class Report:
     """The whole report. What has a name here is counted over all drills together.
 
-    Of `grants` each row is a level with how often it was
+    Use over time is by `span`: by `day`, `week` (named by its Monday), `month` or `year`, the
+    finest that leaves few enough rows. Of `grants` each row is a level with how often it was
     granted after watching, came from a roster, ended, and lapsed; None where too few pupils stand
     behind it. `pupils` is how many different ones drilled, None where they are too few to tell.
     """
 
     drills: tuple[Drill, ...] = ()
     lapses: int = 0
-    use_by_day: tuple[UseRow, ...] = ()
+    span: str = "day"
+    use_by_span: tuple[UseRow, ...] = ()
     use_by_group: tuple[UseRow, ...] = ()
     use_by_level: tuple[UseRow, ...] = ()
     holes: tuple[tuple[str, str, int], ...] = ()

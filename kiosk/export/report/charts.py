@@ -11,7 +11,8 @@ WIDTH = 170.0  # mm, what A4 has between its margins
 NAMES = 62.0
 COUNTS = 18.0
 PITCH = 6.4
-BAR = 4.2
+HIGH = 200.0  # mm, with its heading on one page of A4
+BAR = 0.66  # of the pitch
 LETTERS = 2.3  # capital height in mm, a printed text of 9 points
 MOST_BARS = 40
 
@@ -22,18 +23,21 @@ def chart(table: Table) -> str:
     most = max((count for _, count in bars), default=0)
     if len(bars) < 2 or most <= 0:
         return ""
-    height = PITCH * len(bars) + 2
+    pitch = min(PITCH, HIGH / len(bars))
+    height = pitch * len(bars) + 2
     axis = Line(((NAMES, 0.5), (NAMES, height - 0.5)), "ink", 0.4)
-    shapes = [shape for at, bar in enumerate(bars) for shape in _bar(at, *bar, most)]
+    shapes = [s for at, bar in enumerate(bars) for s in _bar(1 + pitch * at, pitch, *bar, most)]
     return to_svg(Drawing(WIDTH, height, (*shapes, axis)))
 
 
-def _bar(at: int, name: str, count: int, most: int) -> tuple[Shape, ...]:
-    top = 1 + PITCH * at + (PITCH - BAR) / 2
+def _bar(top: float, pitch: float, name: str, count: int, most: int) -> tuple[Shape, ...]:
+    """A bar with its name and its count, in the strip `pitch` high that begins at `top`."""
+    high = pitch * BAR
+    top += (pitch - high) / 2
     long = (WIDTH - NAMES - COUNTS) * max(count, 0) / most
-    right, bottom = NAMES + long, top + BAR
+    right, bottom = NAMES + long, top + high
     corners = ((NAMES, top), (right, top), (right, bottom), (NAMES, bottom))
-    line = top + (BAR + LETTERS) / 2
+    line = top + (high + LETTERS) / 2
     return (
         Label(NAMES - 2, line, _fitting(name), LETTERS, "right"),
         Area(corners, "action", "ink", 0.2),

@@ -12,7 +12,7 @@ from kiosk.export.rows import said_plainly
 ROOM = {
     "confirmed": "lesson taken up again after a restart",
     "longer": "lesson made longer",
-    "tighter": "more asked for in the lesson",
+    "tighter": "more asked for",
     "everyone_stopped": "everyone stopped",
     "resumed": "work let go on",
     "spell": "an adult stayed, one touch a hole",
@@ -68,7 +68,8 @@ def room(report: Report, told: Told) -> Table:
         for words, count in report.ranks.get("room", ())
     )
     heads = ("what", "times", "minutes together")
-    return Table("room", "In lessons, by adults", heads, rows, 1, "– where it is for no time.")
+    note = "– where it is for no time."
+    return Table("room", "In lessons, by adults", heads, rows, note=note)
 
 
 def own(report: Report, told: Told) -> Table:

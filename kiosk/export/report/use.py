@@ -77,13 +77,15 @@ def _drill(drill: Drill, report: Report, told: Told) -> Row:
 
 
 def _days(report: Report) -> Table:
-    rows = tuple((_day(row), *sums_of(row)) for row in report.use_by_day)
-    return Table("days", "By day", ("day", *USE), rows, 4, TOGETHER)
+    span = report.span
+    rows = tuple((_day(row, span), *sums_of(row)) for row in report.use_by_span)
+    head = "week from Monday" if span == "week" else span
+    return Table("days", f"By {span}", (head, *USE), rows, 4, TOGETHER)
 
 
-def _day(row: UseRow) -> str:
+def _day(row: UseRow, span: str) -> str:
     if len(row.of) > 1:
-        return f"{len(row.of)} days together"
+        return f"{len(row.of)} {span}s together"
     return row.of[0] or "day not known: clock not set"
 
 
