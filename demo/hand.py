@@ -171,7 +171,21 @@ class Hand:
         at = time.monotonic() - self.began
         self.touches.append(TouchMade(at, who, self.seen.screen, self.seen.title, spot.label))
         click = ["xdotool", "mousemove", str(spot.x), str(spot.y), "click", "1"]
-        subprocess.run(click, env={**os.environ, "DISPLAY": self._display}, check=True, timeout=10)
+        self._run(click)
+        self._last_view = time.monotonic()
+
+    def _run(self, words: list[str]) -> None:
+        subprocess.run(words, env={**os.environ, "DISPLAY": self._display}, check=True, timeout=10)
+
+    def read_badge(self, digits: str, who: str) -> None:
+        """A badge held to the reader, which types its digits and Enter."""
+        assert self.seen is not None
+        at = time.monotonic() - self.began
+        held = "the badge held to the reader"
+        self.touches.append(TouchMade(at, who, self.seen.screen, self.seen.title, held))
+        typed = ["xdotool", "type", "--delay", "20", digits]
+        for words in (typed, ["xdotool", "key", "Return"]):
+            self._run(words)
         self._last_view = time.monotonic()
 
     def type_pin(self, digits: str, who: str) -> None:

@@ -7,6 +7,7 @@ import re
 import signal
 import subprocess
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
 from kiosk.runtime.settings import Settings
@@ -17,26 +18,40 @@ ROSTER = TREE / "demo" / "roster" / "roster.csv"
 ADULTS = (("Ms Invented", "teacher"), ("Mr Invented", "technician"))
 
 
+@dataclass(frozen=True)
+class Card:
+    """What an adult was given on paper: a PIN, and spare codes for when it has to wait."""
+
+    pin: str
+    codes: tuple[str, ...]
+
+
 def issue_pins(record: Path) -> dict[str, str]:
-    """Issue a PIN to each invented adult by the command a technician would use.
+    """Issue a PIN to each invented adult; by their names."""
+    return {name: card.pin for name, card in issue_cards(record).items()}
+
+
+def issue_cards(record: Path) -> dict[str, Card]:
+    """Issue PIN and codes to each invented adult by the command a technician would use.
 
     The kiosk's first start makes the record, so it is started once with no screen.
     """
     if not record.exists():
         start(Settings(record=record)).stop()
-    pins = {name: _issue(record, name, role) for name, role in reversed(ADULTS)}
+    cards = {name: _issue(record, name, role) for name, role in reversed(ADULTS)}
     first = ["adult", "revoke", FIRST_TECHNICIAN, "--record", str(record)]
     subprocess.run(command(*first), capture_output=True, check=True, cwd=TREE)
-    return pins
+    return cards
 
 
-def _issue(record: Path, name: str, role: str) -> str:
+def _issue(record: Path, name: str, role: str) -> Card:
     words = ["adult", "issue", "--name", name, "--role", role, "--record", str(record)]
     told = subprocess.run(command(*words), capture_output=True, text=True, check=True, cwd=TREE)
     found = re.search(r"PIN +(\d{3}) (\d{3})", told.stdout)
     if found is None:
         raise RuntimeError(f"no PIN in: {told.stdout}")
-    return "".join(found.groups())
+    codes = re.findall(r"(\d{5}) (\d{5})", told.stdout)
+    return Card("".join(found.groups()), tuple(map("".join, codes)))
 
 
 def command(*words: str) -> list[str]:

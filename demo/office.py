@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from demo.hand import Sight, spot_of
 from demo.played import GROUP, TEACHER, TECHNICIAN, Lesson
 
-LINED_UP, WATCHED = "6", "4"
+LINED_UP, WATCHED, PILOTED = "6", "4", "5"
 SLOW_S = 60.0  # a sheet is made by a process of its own
 PIECE = ("material.mild_steel", "shape.bar")
 
@@ -25,7 +26,8 @@ class Office:
         for label in labels:
             self.lesson.hand.touch(label, who)
 
-    def _done(self, who: str) -> None:
+    def done(self, who: str) -> None:
+        """The adult leaves the desk."""
         self._say(who, "button.done")
         self.lesson.hand.wait("the room", lambda s: s.screen in ("idle", "out_of_use"))
 
@@ -36,7 +38,8 @@ class Office:
         words, say = self.lesson.words.say, self._say
         self.lesson.menu(TECHNICIAN, "menu.care")
         say(TECHNICIAN, "care.checks", "control.extraction_tested", "checks.right_30")
-        say(TECHNICIAN, "button.back", "care.racks")
+        say(TECHNICIAN, "control.belt_sound", "checks.not_right", "control.belt_sound")
+        say(TECHNICIAN, "checks.right_0", "button.back", "care.racks")
         bit = words("racks.bit", diameter="8\u00a0mm", bit=words("bit.twist"))
         self._touch(TECHNICIAN, bit)
         say(TECHNICIAN, "racks.new", "racks.new", "racks.blunt", "button.back", "button.back")
@@ -49,7 +52,8 @@ class Office:
         say(TECHNICIAN, "menu.down")
         day = next(s.label for s in self.lesson.hand.on("form").spots if s.label[:2] == "20")
         self._touch(TECHNICIAN, day, words("form.minutes", n=30), "2")
-        self._done(TECHNICIAN)
+        say(TECHNICIAN, "menu.return", "button.pre_use_right")
+        self.done(TECHNICIAN)
 
     def job(self) -> None:
         """The teacher makes a job with a pilot for the group."""
@@ -65,7 +69,7 @@ class Office:
         self._say(TEACHER, "make.keep")
         self._touch(TEACHER, say("job.made", number=1, material=say("material.mild_steel")))
         self._say(TEACHER, "button.back", "button.back")
-        self._done(TEACHER)
+        self.done(TEACHER)
 
     def sheet(self) -> None:
         """The teacher reads the lesson card of the job just made, and has it put on the stick."""
@@ -77,19 +81,33 @@ class Office:
         self._say(TEACHER, "sheets.to_stick")
         self.lesson.say("button.done", TEACHER, SLOW_S)
         self._say(TEACHER, "button.back")
-        self._done(TEACHER)
+        self.done(TEACHER)
 
     # --- in the lesson -------------------------------------------------------------------------
 
     def level(self) -> None:
-        """A level is granted after watching, and the lesson is made longer."""
+        """A level is granted after watching; the lesson is made longer, and tighter."""
         say = self.lesson.words.say
         self.lesson.menu(TEACHER, "menu.level")
         self._touch(TEACHER, WATCHED)
         self._say(TEACHER, "level.plain", "level.supervised", "watched.hole")
         self._say(TEACHER, "button.back", "menu.longer")
         self._touch(TEACHER, say("form.minutes", n=10))
-        self._done(TEACHER)
+        self._say(TEACHER, "menu.tighter", "tighter.no_spell", "button.back")
+        self.done(TEACHER)
+
+    def pilots(self) -> None:
+        """A hole waits for its pilot, which an adult has seen in the work from the other drill."""
+        hand, hole = self.lesson.hand, self.lesson.jobs[-1] + "\n2 × 12"
+        self._touch(f"pupil {PILOTED}", PILOTED)
+        hand.wait("the hole barred", lambda s: s.screen == "job" and not _has(s, hole))
+        self.lesson.own_say("button.back", f"pupil {PILOTED}")
+        self.lesson.menu(TEACHER, "menu.pilots")
+        self._touch(TEACHER, hole, PILOTED)
+        self.done(TEACHER)
+        self._touch(f"pupil {PILOTED}", PILOTED)
+        hand.wait("the hole offered", lambda s: s.screen == "job" and _has(s, hole))
+        self.lesson.own_say("button.back", f"pupil {PILOTED}")
 
     def line(self) -> None:
         """A pupil lines up, gets ready, and is let go again."""
@@ -109,32 +127,28 @@ class Office:
         self.lesson.hand.wait("the numbers", lambda s: any(p.look == "number" for p in s.spots))
 
     def quiet(self) -> None:
-        """Silent hours begin and end."""
-        self.lesson.menu(TEACHER, "menu.quiet")
+        """Silent hours begin and end; the teacher is at the menu already."""
+        self._say(TEACHER, "menu.quiet")
         self._touch(TEACHER, self.lesson.words.say("form.minutes", n=30))
         self._say(TEACHER, "menu.quiet_end")
-        self._done(TEACHER)
+        self.done(TEACHER)
 
     # --- after the lesson ----------------------------------------------------------------------
 
     def incident(self) -> None:
-        """The near miss is followed up: cause, what was done, review; then it is closed."""
+        """The near miss is followed up: cause, what was done, review; then it is closed.
+
+        The teacher has come to the page by badge.
+        """
         words = self.lesson.words.say
-        self.lesson.menu(TEACHER, "menu.incidents")
         self._touch(TEACHER, words("incidents.near_miss"))
         for part, text in (("cause", "blunt"), ("action", "new bit")):
             self._say(TEACHER, f"incidents.{part}")
-            self._types(text)
+            self.lesson.types(text, TEACHER)
+            self._say(TEACHER, "button.note_done")
+            self.lesson.hand.on("incident")
         self._say(TEACHER, "incidents.review_yes", "incidents.close", "button.back")
-        self._done(TEACHER)
-
-    def _types(self, text: str) -> None:
-        self.lesson.hand.on("note")
-        for letter in text:
-            space = self.lesson.words.say("keyboard.space")
-            self._touch(TEACHER, space if letter == " " else letter)
-        self._say(TEACHER, "button.note_done")
-        self.lesson.hand.on("incident")
+        self.done(TEACHER)
 
     def belt(self) -> None:
         """A small fault: out of use, and the deputy returns the drill."""
@@ -143,10 +157,8 @@ class Office:
         self.lesson.hand.on("out_of_use")
         self.lesson.menu(TEACHER, "menu.return")
         self._say(TEACHER, "button.pre_use_right")
-        self._done(TEACHER)
+        self.done(TEACHER)
 
-    def restart(self) -> None:
-        """The technician has the kiosk start anew."""
-        self.lesson.menu(TECHNICIAN, "menu.care")
-        self._say(TECHNICIAN, "care.ask_restart", "kiosk_restart.yes")
-        self.lesson.hand.wait("the kiosk again", lambda s: s.screen == "idle", 60)
+
+def _has(seen: Sight, label: str) -> bool:
+    return spot_of(seen, label) is not None

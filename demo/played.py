@@ -34,6 +34,19 @@ class Lesson:
     chosen: set[str] = field(default_factory=set)
 
     @property
+    def jobs(self) -> tuple[str, ...]:
+        """The lesson's jobs by name: two of the files, and the one made at the screen."""
+        steel = self.words.say("material.mild_steel")
+        made = self.words.say("job.made", number=1, material=steel)
+        return self.words.say(JOB), self.words.say(OTHER_JOB), made
+
+    @property
+    def questions(self) -> tuple[str, ...]:
+        """The ids of the questions before you drill."""
+        content = load(TREE / "sequences").content
+        return tuple(q.id for q in content.people.questions) if content else ()
+
+    @property
     def own(self) -> Words:
         """The words that the pupils read."""
         return self.words.of(self.language)
@@ -72,13 +85,13 @@ class Lesson:
             self.hand.wait("the PIN taken", lambda s: s.screen not in ("pin", "form"))
 
     def open_lesson(self) -> None:
-        """The check of the day, then group, jobs and length."""
+        """The check of the day unless it holds, then group, jobs and length."""
         self.menu(TEACHER, "menu.open")
-        self.hand.on("pre_use")
-        self.say("button.pre_use_right", TEACHER)
+        if self.hand.wait("what comes", lambda s: s.screen in ("pre_use", "form")).screen != "form":
+            self.say("button.pre_use_right", TEACHER)
         self.hand.touch(GROUP, TEACHER)
-        for job in (JOB, OTHER_JOB):
-            self.say(job, TEACHER)
+        for job in self.jobs:
+            self.hand.touch(job, TEACHER)
         self.say("button.jobs_done", TEACHER)
         self.hand.touch(self.words.say("form.minutes", n=60), TEACHER)
         self.hand.wait("the numbers", lambda s: any(p.look == "number" for p in s.spots))
@@ -165,10 +178,11 @@ class Lesson:
         self.hole(SHOWN)
         self.clear_up(SHOWN)
 
-    def supervised_pupil(self) -> None:
+    def supervised_pupil(self, by_badge: Callable[[str], None]) -> None:
         """A supervised pupil joins the kept set-up; at the second hole the bit breaks."""
         self.begin(SUPERVISED)
-        self.hole(SUPERVISED)
+        self.steps(SUPERVISED, "adult_check")
+        by_badge(SUPERVISED)
         self.steps(SUPERVISED, "drilling")
         self.bit_breaks()
         self.steps(SUPERVISED, "adult_check")
@@ -210,14 +224,16 @@ class Lesson:
         self.say("clear.note", TEACHER)
         self.say("note.near_miss", TEACHER)
         self.say("hazard.flying_parts", TEACHER)
-        self.hand.on("note")
-        for key in "bit":
-            self.hand.touch(key, TEACHER)
-        self.say("keyboard.space", TEACHER)
-        for key in "snapped":
-            self.hand.touch(key, TEACHER)
+        self.types("bit snapped", TEACHER)
         self.say("button.note_done", TEACHER)
         self.hand.on("menu")
+
+    def types(self, text: str, who: str) -> None:
+        """Somebody types on the keyboard of the screen."""
+        self.hand.on("note")
+        for letter in text:
+            space = self.words.say("keyboard.space")
+            self.hand.touch(space if letter == " " else letter, who)
 
     def wire_off(self) -> None:
         """The contact box is unplugged: unknown is shown, then it is read again."""

@@ -22,10 +22,13 @@ from demo.bench import Bench
 from demo.contact_sheet import contact_sheet
 from demo.displays import Displays
 from demo.hand import Hand, Lost, Sight
-from demo.kiosk import TREE, KioskProcess, command, issue_pins
+from demo.kiosk import TREE, KioskProcess, command, issue_cards
+from demo.letting_in import LettingIn
 from demo.office import Office
-from demo.played import Lesson
+from demo.played import TEACHER, Lesson
+from demo.stick import packed
 from kiosk.content import load
+from kiosk.export.package import number_of
 from kiosk.export.sheets.carrying import FOLDER as SHEETS
 from kiosk.store import Record
 
@@ -33,7 +36,19 @@ SIZES = {"7inch": (800, 480), "10inch": (1280, 800)}
 
 # What was played must be in the record: kind and the least number of times.
 PLAYED = {
-    "adult_added": 2,
+    "adult_added": 3,
+    "adult_authorised": 1,
+    "badge_issued": 2,
+    "badge_passed": 2,
+    "codes_issued": 3,
+    "code_passed": 1,
+    "pin_failed": 3,
+    "adult_revoked": 2,
+    "package_taken": 1,
+    "roster_taken": 2,
+    "questions_answered": 1,
+    "lesson_tightened": 1,
+    "pilots_drilled": 1,
     "pre_use_passed": 1,
     "lesson_opened": 1,
     "kiosk_started": 4,
@@ -45,7 +60,7 @@ PLAYED = {
     "hole_drilled": 4,
     "trouble_named": 1,
     "noted": 1,
-    "check_done": 1,
+    "check_done": 3,
     "bits_changed": 3,
     "deputy_named": 1,
     "datum_set": 1,
@@ -63,8 +78,8 @@ PLAYED = {
     "followed_up": 2,
     "review_said": 1,
     "incident_closed": 1,
-    "taken_out_of_use": 1,
-    "returned_to_use": 1,
+    "taken_out_of_use": 2,
+    "returned_to_use": 2,
     "own_hole_counted": 1,
     "session_ended": 4,
     "still_confirmed": 1,
@@ -125,7 +140,9 @@ def play(folder: Path, panel: str, language: str) -> list[str]:
     """Play everything; the faults found, none if all is well."""
     record, shown = folder / "record" / "record.sqlite", folder / "record" / "shown.jsonl"
     record.parent.mkdir()
-    pins = issue_pins(record)
+    cards = issue_cards(record)
+    pins = {name: card.pin for name, card in cards.items()}
+    packed(record.parent / "office", folder / "download")
     with Displays() as displays, Bench() as bench:
         display = displays.of(*SIZES[panel])
         album = Album(display, folder / "pictures")
@@ -139,15 +156,16 @@ def play(folder: Path, panel: str, language: str) -> list[str]:
             download_to=folder / "download",
         )
         try:
-            faults = acts(Lesson(hand, bench, pins, language=language), kiosk)
+            code = cards[TEACHER].codes[0]
+            faults = acts(Lesson(hand, bench, pins, language=language), kiosk, code)
         finally:
-            code = kiosk.end()
+            ended = kiosk.end()
             write_transcript(folder / "transcript.txt", hand)
         faults += closed_doors(display, album, folder, panel)
     if album.taken:
         taken = [album.folder / name for name in album.taken]
         contact_sheet(taken, folder / "contact-sheet.png")
-    faults += [f"the kiosk ended with exit code {code}"] if code else []
+    faults += [f"the kiosk ended with exit code {ended}"] if ended else []
     faults += list(dict.fromkeys(album.problems))
     faults += [] if len(album.taken) >= 25 else [f"only {len(album.taken)} pictures"]
     return faults + download_faults(folder / "download")
@@ -185,25 +203,32 @@ def one_start(
     return []
 
 
-def acts(lesson: Lesson, kiosk: KioskProcess) -> list[str]:
-    """The acts in their order; what went wrong ends the play."""
+def acts(lesson: Lesson, kiosk: KioskProcess, code: str) -> list[str]:
+    """The acts in their order; what went wrong ends the play. `code` is a teacher's spare code."""
     office = Office(lesson)
+    let_in = LettingIn(lesson, office)
     try:
         office.corner()
         office.job()
         office.sheet()
-        office.restart()
+        let_in.new_adult()
+        let_in.take_in()
         lesson.open_lesson()
+        let_in.questions()
         lesson.shown_pupil()
-        lesson.supervised_pupil()
+        lesson.supervised_pupil(let_in.badge)
         office.level()
+        office.pilots()
         office.line()
         office.everyone_stops()
+        let_in.spare_code(code)
         office.quiet()
+        let_in.badge_menu("menu.incidents")
         office.incident()
         office.belt()
         lesson.wire_off()
         lesson.cut_in_a_turn(kiosk.cut_and_start)
+        let_in.revoked()
         lesson.end_of_lesson()
     except Lost as lost:
         return [str(lost)]
@@ -217,7 +242,7 @@ def write_transcript(path: Path, hand: Hand) -> None:
         stood = touch.at - before
         before = touch.at
         where = f"{touch.screen}: {touch.title}"
-        label = "a digit of the PIN" if touch.screen == "pin" and touch.label.isdigit() else ""
+        label = "a digit" if touch.screen == "pin" and touch.label.isdigit() else ""
         label = label or ("" if touch.label else "the next page")
         label = label or touch.label.replace("\n", " / ")
         lines.append(f"{touch.at:7.1f} s  {stood:5.1f} s on  [{where}]  {touch.who}: {label}")
@@ -228,7 +253,8 @@ def write_transcript(path: Path, hand: Hand) -> None:
 
 def download_faults(folder: Path) -> list[str]:
     """Whether the download verifies and holds what was played, and the sheet lies beside it."""
-    found = [each for each in sorted(folder.iterdir()) if each.name != SHEETS]
+    there = (p for p in sorted(folder.iterdir()) if not number_of(p.name))
+    found = [each for each in there if each.name != SHEETS]
     if len(found) != 1:
         return [f"{len(found)} downloads instead of one"]
     if not any((folder / SHEETS).glob("*.pdf")):

@@ -16,8 +16,10 @@ from kiosk.core.events import (
     DrillingShown,
     Entry,
     Event,
+    HoleDrilled,
     LevelGranted,
     OkGiven,
+    PilotsDrilled,
     PinPassed,
     QuestionsAnswered,
     SecretAsked,
@@ -35,12 +37,25 @@ from kiosk.core.inputs import (
 )
 from kiosk.core.kiosk import EMPTY, Kiosk, advance, decide
 from kiosk.core.kiosk.allowed import may
-from kiosk.core.model import Adult, Group, Level, Pupil, Reading, Roster
+from kiosk.core.model import (
+    Adult,
+    Group,
+    Hole,
+    Job,
+    Level,
+    Pupil,
+    QuietSpan,
+    Reading,
+    Roster,
+    Work,
+)
 from kiosk.core.rules import Judge, Past
-from kiosk.core.units import Moment
+from kiosk.core.session import Session
+from kiosk.core.units import Length, Moment
 from kiosk.core.view import show
 from kiosk.core.walk.grounds import house_of
 from tests.core.story import GROUP, TEACHER, TECHNICIAN, WORDS, shop
+from tests.people.rights import NOBODY, OFFICE, rights, who
 
 COVER, ASSISTANT = Adult("a3", "Mx Cover", "cover"), Adult("a4", "Mx Help", "assistant")
 ADULTS = (TEACHER, TECHNICIAN, COVER, ASSISTANT)
@@ -48,7 +63,22 @@ REFS = tuple(a.ref for a in ADULTS)
 FLAGGED = Pupil("p30", 30, Level.SIGNED_OFF, beside=True)
 GUEST = Pupil("p31", 31, Level.SIGNED_OFF, visitor=True)
 PUPILS = (*GROUP.pupils, FLAGGED, GUEST)
-SAID = Counter[str]()
+PLATE = Job(
+    "plate",
+    "Plate",
+    "mild_steel",
+    Work("bar", Length(40.0), Length(6.0), Length(120.0)),
+    (
+        Hole("pilot", "twist", Length(3.0), None, 1),
+        Hole("wide", "twist", Length(12.0), None, 1, after="pilot"),
+    ),
+)
+BEGAN_S = 1_700_000_000
+QUIET = tuple(
+    QuietSpan(start, start + 3600, 0)
+    for start in range(BEGAN_S - 10 * 86_400 + 7200, BEGAN_S + 10 * 86_400, 86_400)
+)
+SAID, CHANGED = Counter[str](), Counter[str]()
 DAY_US = 86_400_000_000
 RANKS = tuple(Level)
 
@@ -80,17 +110,19 @@ class Workshop(RuleBasedStateMachine):
         base = shop()
         policy = replace(base.content.people, questions_first=True, lasts=20, lapses=10)
         group = Group(GROUP.id, GROUP.name, PUPILS)
+        jobs = (*base.content.jobs, PLATE)
         self.shop = replace(
             base,
-            content=replace(base.content, people=policy),
+            content=replace(base.content, people=policy, jobs=jobs, quiet=QUIET),
             roster=Roster((group,), ADULTS),
         )
         self.kiosk: Kiosk = EMPTY
-        self.now = Moment("boot0", 1_000_000_000, 1_700_000_000_000_000, 2)
+        self.now = Moment("boot0", 1_000_000_000, BEGAN_S * 1_000_000, 2)
         self.judge, self.past = Judge(house_of(self.shop)), Past()
         self.seq, self.boots = 0, 0
         self.secrets, self.waiting, self.is_right = Secrets(), "", False
         self.answered: set[str] = set()
+        self.pilots = Counter[str]()
         self.begin()
 
     # --- one input, and what must hold of all it leads to --------------------------------------
@@ -105,7 +137,8 @@ class Workshop(RuleBasedStateMachine):
             self.past, broken = self.judge.judge(self.past, entry, here)
             assert not broken, "; ".join(map(str, broken))
             self.look_at(event)
-            self.kiosk = advance(self.kiosk, entry)
+            before, self.kiosk = self.kiosk, advance(self.kiosk, entry)
+            self.look_at_rights(before, event)
         self.past, owing = self.judge.rested(self.past)
         assert not owing, "; ".join(map(str, owing))
         return decided.events
@@ -132,10 +165,28 @@ class Workshop(RuleBasedStateMachine):
             case LevelGranted(ref, level):
                 above = level in ("supervised", "signed_off")
                 assert not above or ref in self.answered, "the questions were skipped"
+            case PilotsDrilled(ref, _, _, count):
+                self.pilots[ref] += count
+            case HoleDrilled() if self.kiosk.session and self.kiosk.session.plan.job == PLATE.id:
+                self.look_at_pilots(self.kiosk.session)
             case DrillingShown():
                 session, lesson = self.kiosk.session, self.kiosk.lesson
                 assert session is not None and lesson is not None
                 assert lesson.confirmed and not lesson.stopped
+
+    def look_at_pilots(self, session: Session) -> None:
+        if session.plan.hole == 1:
+            assert self.pilots[session.pupil] > 0, "a hole with no pilot"
+            self.pilots[session.pupil] -= 1
+
+    def look_at_rights(self, before: Kiosk, event: Event) -> None:
+        """Whatever changes what somebody may do is in the record, with who has done it."""
+        if rights(before) == rights(self.kiosk) or isinstance(event, NOBODY):
+            return
+        assert event.recorded, f"{event} changes what somebody may do, and is not recorded"
+        known = {a.ref for a in self.kiosk.adults.known} | {p.ref for p in PUPILS} | OFFICE
+        assert who(event) in known, f"{event} does not say who"
+        CHANGED[type(event).__name__] += 1
 
     def look_at_level(self, ref: str, word: str) -> None:
         level = Level(word.replace("_", " "))
