@@ -13,9 +13,15 @@ NEEDED = COLUMNS[:3]
 MAY_BE_LATE = 15  # rows with titles that may stand before the names of the columns
 
 NAMES: Mapping[str, tuple[str, ...]] = {
-    "group": ("group", "class", "form", "set", "teaching group", "tutor group", "club"),
-    "number": ("number", "no", "no.", "nr", "nr.", "#", "list no", "list number", "list no."),
-    "level": ("level", "training level", "training", "drill level"),
+    "group": (
+        *("group", "class", "form", "set", "teaching group", "tutor group", "club", "group name"),
+        *("reg", "reg group", "registration group", "teaching set", "class code", "class name"),
+    ),
+    "number": (
+        *("number", "no", "no.", "nr", "nr.", "#", "list no", "list number", "list no.", "num"),
+        *("register no", "register no.", "register number", "seat", "roll no", "roll no."),
+    ),
+    "level": ("level", "training level", "training", "drill level", "pillar drill", "drill"),
     "name": ("name", "pupil", "student", "full name", "pupil name", "student name"),
     "forename": ("forename", "first name", "given name", "preferred forename"),
     "surname": ("surname", "last name", "family name", "legal surname"),
@@ -56,6 +62,16 @@ def find_head(rows: Sequence[Row], group: str = "") -> Head | None:
     return None
 
 
+def columns_of(row: Row) -> tuple[str, ...]:
+    """Which column each cell of a row names; empty for what names none."""
+    return _named(row.cells)
+
+
+def likeliest_head(rows: Sequence[Row]) -> Row:
+    """Where none is whole: the row that names most of the columns, or the first one."""
+    return max(rows[:MAY_BE_LATE], key=lambda row: len(set(_named(row.cells)) - {""}))
+
+
 def _is_head_too(row: Row) -> bool:
     """Whether a row holds names of columns and nothing else."""
     cells = [cell for cell in row.cells if cell]
@@ -90,11 +106,10 @@ def head_problems(file: str, head: Row, columns: Sequence[str]) -> tuple[Problem
         if columns.count(name) > 1
     ]
     missing = [name for name in NEEDED if name not in columns]
-    if not missing:
-        return tuple(found)
     unknown = [n for n in dict.fromkeys(names) if n and _plain(n) not in KNOWN]
     allowed = ", ".join(COLUMNS)
-    found += [Problem(place, f"column {n!r}", allowed, nearest(n, COLUMNS)) for n in unknown]
-    if len(unknown) < len(missing):
-        found.append(Problem(place, head.why or f"no column {', '.join(missing)}", allowed))
+    for name in missing:
+        near = next((n for n in unknown if nearest(n, (name,))), "")
+        what = f"column {near!r}" if near else head.why or f"no column {name}"
+        found.append(Problem(place, what, allowed, nearest(near, (name,)) if near else ""))
     return tuple(found)

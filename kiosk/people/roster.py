@@ -13,7 +13,7 @@ from pathlib import Path
 
 from kiosk.core.model import Group, Level, Pupil
 from kiosk.core.problems import Place, Problem, nearest
-from kiosk.people.columns import COLUMNS, Head, find_head, head_problems
+from kiosk.people.columns import COLUMNS, Head, columns_of, find_head, head_problems, likeliest_head
 from kiosk.people.spreadsheet import A_DATE, NoWorkbook, Row, decoded, is_workbook, rows, sheets
 
 LEVELS = {level.value: level for level in Level}
@@ -108,7 +108,8 @@ def _read_all(file: str, tables: Sequence[tuple[str, tuple[Row, ...]]]) -> Read:
             lines += got
             problems += wrong
         elif not any(heads):
-            problems += head_problems(where, found[0], [c.casefold() for c in found[0].cells])
+            row = likeliest_head(found)
+            problems += head_problems(where, row, columns_of(row))
     kept, doubles = _once_each(file, lines)
     problems += [*doubles, *_same_problems(file, kept)]
     return _grouped(kept), tuple(sorted(problems))

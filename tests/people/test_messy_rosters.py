@@ -188,3 +188,37 @@ def test_what_only_looks_like_a_workbook_is_said_plainly(tmp_path: Path) -> None
         "roster.xlsx: a workbook that can't be opened; "
         "allowed: a workbook that opens, or a CSV file"
     ]
+
+
+OFFICE = (
+    "\ufeffTechnology groups;;;;;\r\n;;;;;\r\n"
+    "Reg group ;No.;Surname;Forename ;Drill level;D.O.B.\r\n"
+    "8 Blue ;1; Quill;Zeph ;supervised;45721\r\n;;;;;\r\n"
+    "8 Blue;2;Quill;Zeph;shown ;45722\r\n"
+)
+
+
+def test_a_file_of_an_office_with_title_mark_and_semicolons_is_read(tmp_path: Path) -> None:
+    path = tmp_path / "roster.csv"
+    path.write_bytes(OFFICE.encode())
+
+    groups, problems = read_roster(path)
+
+    assert problems == ()
+    assert [(p.number, p.name) for p in groups[0].pupils] == [(1, "Zeph Quill"), (2, "Zeph Quill")]
+
+
+def test_where_columns_are_missing_the_row_that_names_most_is_told(tmp_path: Path) -> None:
+    path = tmp_path / "roster.csv"
+    path.write_bytes(OFFICE.replace("No.", "Shoe size").encode())
+
+    assert said(path) == [
+        "roster.csv:3: no column number; allowed: group, number, level, name",
+    ]
+
+
+def test_a_date_as_a_number_is_no_list_number(tmp_path: Path) -> None:
+    path = tmp_path / "roster.csv"
+    path.write_bytes(OFFICE.replace("8 Blue;2;", "8 Blue;45721;").encode())
+
+    assert said(path) == ["roster.csv:6: number '45721'; allowed: a whole number from 1 to 999"]

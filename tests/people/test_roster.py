@@ -126,7 +126,7 @@ def test_every_mistake_of_a_line_is_named(tmp_path: Path) -> None:
         ("group,number,levle", "column 'levle'; allowed: group, number, level, name; did you mean"),
         ("group,number", "no column level"),
         ("group,number,level,number", "column 'number' twice; allowed: once"),
-        ("8b,3,shown", "column"),
+        ("8b,3,shown", "no column group"),
     ],
 )
 def test_a_wrong_first_line_is_said_and_nothing_is_guessed(
