@@ -22,6 +22,8 @@ from kiosk.cli import group
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.watchdog import Watchdog
 from kiosk.screens.theme import LARGE
+from kiosk.updating.starting import start_anew
+from kiosk.updating.trial import Trial
 
 if TYPE_CHECKING:
     from kivy.uix.widget import Widget
@@ -69,7 +71,7 @@ def run_command(settings: Path | None, shown: Path | None, **typed: Any) -> None
     )
     code = run_kiosk(Settings(**settled, problems=problems), manner, shown)
     if code == ANEW:
-        os.execv(sys.executable, [sys.executable, *sys.orig_argv[1:]])
+        start_anew(sys.argv[1:])
     sys.exit(code)
 
 
@@ -104,14 +106,20 @@ def run_kiosk(
     from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
     watchdog, restart = Watchdog.of_this_process(time.monotonic), Restart()
+    trial = Trial.of_this_process(time.monotonic)
+
+    def ready() -> None:
+        watchdog.ready()
+        trial.ready()
 
     def beat() -> None:
         watchdog.beat()
         restart.look()
+        trial.beat()
 
     with ExitStack() as ends:
         code = run(
-            opening(settings, ends, restart),
+            opening(settings, ends, restart, trial),
             SEVEN_INCH if manner.panel == "7inch" else TEN_INCH,
             title="Pillarside",
             shown=_logged(shown) if shown else None,
@@ -120,7 +128,7 @@ def run_kiosk(
             fullscreen=manner.full_screen,
             embed=embed,
             embed_height=embed_height,
-            on_ready=watchdog.ready,
+            on_ready=ready,
             on_beat=beat,
         )
         return ANEW if restart.asked() else code
@@ -138,7 +146,9 @@ class Restart:
             signal.raise_signal(signal.SIGTERM)
 
 
-def opening(settings: Settings, ends: ExitStack, restart: Restart) -> Iterator[float | Source]:
+def opening(
+    settings: Settings, ends: ExitStack, restart: Restart, trial: Trial
+) -> Iterator[float | Source]:
     """The stages of a start: how much is done, and at last what the screens show.
 
     What must be ended is told to `ends`. The parts are loaded here and not at the top, so that
@@ -157,6 +167,7 @@ def opening(settings: Settings, ends: ExitStack, restart: Restart) -> Iterator[f
     ends.callback(running.stop)
     ends.callback(voice.stop)
     tell(running)
+    trial.see(running.fault)
     restart.asked = running.anew
     gc.freeze()
     gc.enable()

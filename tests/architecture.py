@@ -47,6 +47,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "kiosk.people": ("kiosk.core",),
     "kiosk.installing": ("kiosk.core",),
     "kiosk.selftest": ("kiosk.core", "kiosk.drawings"),
+    "kiosk.updating": ("kiosk.core", "kiosk.store", "kiosk.export"),
     "hardware": ("kiosk.core",),
     "kiosk.export": ("kiosk.core", "kiosk.drawings"),
     "kiosk.screens": ("kiosk.core.view", "kiosk.core.inputs", "kiosk.drawings"),
@@ -68,6 +69,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "kiosk.people",
         "kiosk.installing",
         "kiosk.selftest",
+        "kiosk.updating",
         "kiosk.clock",
     ),
     "kiosk.main": (
@@ -77,6 +79,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "kiosk.drawings",
         "kiosk.cli",
         "kiosk.content",
+        "kiosk.updating",
     ),
     "demo": ("kiosk", "hardware"),
     "tests": ("kiosk", "hardware", "demo"),

@@ -20,6 +20,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "install": ("kiosk.cli.install", "Make this computer a kiosk that starts by itself."),
     "pack": ("kiosk.cli.pack", "Put roster, revoked adults, jobs and content on a stick."),
+    "pack-update": ("kiosk.cli.pack_update", "Put this version on a stick, to update kiosks from."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),
     "report": ("kiosk.cli.report", "Report on a record or on downloads, page and workbook."),
     "roster": ("kiosk.cli.roster", "Show what a roster file would change, and take it in."),
@@ -27,6 +28,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "sheet": ("kiosk.cli.sheet", "Print a sheet: assessment, wall, card, commissioning, accident."),
     "speeds": ("kiosk.cli.speeds", "Print a drill's own speed chart: material by diameter."),
     "take-in": ("kiosk.cli.take_in", "Show what a stick brings in, and take it in."),
+    "update": ("kiosk.cli.update", "Put in a newer version from a stick, or go back."),
     "verify": ("kiosk.cli.verify", "Prove that a download is whole and unchanged."),
 }
 """Each command's module and its line of help; its command is called `NAME_command`, _ for -."""

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import errno
 import os
-import stat
 from collections.abc import Iterator, Mapping, Set
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -18,7 +17,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from kiosk.export.faults import DownloadFault
-from kiosk.export.folder import CHUNK, Folder, Written
+from kiosk.export.folder import Folder, NotAsListed, Written
 from kiosk.export.package import (
     LIST,
     SCHOOL,
@@ -113,14 +112,10 @@ def _plain_file(folder: Folder, name: str, most: int) -> Iterator[bytes]:
         with folder.inside(above) as deeper:
             yield from _plain_file(deeper, rest, most)
         return
-    with folder.reading(name) as handle:
-        if not stat.S_ISREG(os.fstat(handle).st_mode):
-            raise NotAPackage("torn", f"{name} is no plain file")
-        while data := os.read(handle, min(CHUNK, most + 1)):
-            most -= len(data)
-            if most < 0:
-                raise NotAPackage("torn", f"{name} is longer than the list says")
-            yield data
+    try:
+        yield from folder.plain(name, most)
+    except NotAsListed as error:
+        raise NotAPackage("torn", str(error)) from error
 
 
 def _see_nothing_else(folder: Folder, package: Package) -> None:

@@ -30,6 +30,10 @@ class Written(NamedTuple):
     sha256: str
 
 
+class NotAsListed(Exception):
+    """A file is no plain file, or longer than a list says; the text names it."""
+
+
 class Part:
     """A file being written. It offers no seeking, so that what was hashed is what is there."""
 
@@ -133,6 +137,17 @@ class Folder:
             yield handle
         finally:
             os.close(handle)
+
+    def plain(self, name: str, most: int) -> Iterator[bytes]:
+        """The bytes of a plain file of at most so many; raises NotAsListed for anything else."""
+        with self.reading(name) as handle:
+            if not stat.S_ISREG(os.fstat(handle).st_mode):
+                raise NotAsListed(f"{name} is no plain file")
+            while data := os.read(handle, min(CHUNK, most + 1)):
+                most -= len(data)
+                if most < 0:
+                    raise NotAsListed(f"{name} is longer than the list says")
+                yield data
 
     def has(self, name: str) -> bool:
         """Whether something of this name is inside."""

@@ -60,6 +60,10 @@ class NotAManifest(ValueError):
     """A manifest that can't be read or was changed; the text says why."""
 
 
+class NewerFormat(NotAManifest):
+    """A list of a later format than is known here."""
+
+
 def to_bytes(about: About, files: tuple[Written, ...]) -> bytes:
     """The manifest of these files, for people to read too."""
     said: dict[str, Any] = {
@@ -73,15 +77,10 @@ def to_bytes(about: About, files: tuple[Written, ...]) -> bytes:
         "machine": about.machine,
         "software": about.software,
         "schema": about.schema,
-        "made": {
-            "utc": utc(about.made.wall_us),
-            "wall_us": about.made.wall_us,
-            "clock": CLOCKS[about.made.quality],
-        },
+        "made": when(about.made),
         "files": [file._asdict() for file in files],
     }
-    said["digest"] = digest_of(said)
-    return json.dumps(said, indent=2, ensure_ascii=False).encode() + b"\n"
+    return sealed(said)
 
 
 def read(folder: Path) -> dict[str, Any]:
@@ -98,6 +97,32 @@ def read(folder: Path) -> dict[str, Any]:
     if said["digest"] != digest_of({k: v for k, v in said.items() if k != "digest"}):
         raise NotAManifest("changed since it was written: its digest is another")
     return said
+
+
+def when(made: Moment) -> dict[str, Any]:
+    """A moment as a list has it, for people to read too."""
+    clock = CLOCKS[made.quality]
+    return {"utc": utc(made.wall_us), "wall_us": made.wall_us, "clock": clock}
+
+
+def sealed(said: dict[str, Any]) -> bytes:
+    """A list as it is written, with its own digest in it."""
+    said = {**said, "digest": digest_of(said)}
+    return json.dumps(said, indent=2, ensure_ascii=False).encode() + b"\n"
+
+
+def unsealed(data: bytes, name: str, newest: int) -> dict[str, Any]:
+    """What a sealed list says; raises NotAManifest, NewerFormat above the format `newest`."""
+    try:
+        said = json.loads(data)
+        found = said["format"]
+    except (ValueError, KeyError, TypeError):
+        raise NotAManifest(f"{name} is cut or changed") from None
+    if type(found) is not int or found > newest:
+        raise NewerFormat(f"{name} is of format {found}; known here: {newest}")
+    if said.get("digest") != digest_of({k: v for k, v in said.items() if k != "digest"}):
+        raise NotAManifest(f"{name} was changed since it was written")
+    return dict(said)
 
 
 def written(said: dict[str, Any]) -> tuple[Written, ...]:

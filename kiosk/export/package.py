@@ -7,7 +7,6 @@ one with the highest number counts, and nothing is ever overwritten.
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -17,8 +16,7 @@ from typing import Any
 from kiosk.core.units import Moment
 from kiosk.export.faults import DownloadFault, fault_of
 from kiosk.export.folder import Folder, Written
-from kiosk.export.manifest import NotAManifest, digest_of, written
-from kiosk.export.rows import CLOCKS, utc
+from kiosk.export.manifest import NewerFormat, NotAManifest, sealed, unsealed, when, written
 
 PREFIX = "PILLARSIDE-IN-"
 LIST = "package.json"
@@ -88,32 +86,23 @@ def list_to_bytes(files: tuple[Written, ...], made: Moment, software: str) -> by
     """The list of these files, for people to read too."""
     said: dict[str, Any] = {
         "format": FORMAT,
-        "made": {
-            "utc": utc(made.wall_us),
-            "wall_us": made.wall_us,
-            "clock": CLOCKS[made.quality],
-        },
+        "made": when(made),
         "software": software,
         "files": [file._asdict() for file in files],
     }
-    said["digest"] = digest_of(said)
-    return json.dumps(said, indent=2).encode() + b"\n"
+    return sealed(said)
 
 
 def list_from_bytes(data: bytes) -> Package:
     """The package that a list tells of; raises NotAPackage."""
     try:
-        said = json.loads(data)
-        found = said["format"]
-    except (ValueError, KeyError, TypeError):
-        raise NotAPackage("torn", f"{LIST} is cut or changed") from None
-    if type(found) is not int or found > FORMAT:
-        raise NotAPackage("newer", f"{LIST} is of format {found}; known here: {FORMAT}")
-    if said.get("digest") != digest_of({k: v for k, v in said.items() if k != "digest"}):
-        raise NotAPackage("torn", f"{LIST} was changed since it was written")
-    try:
+        said = unsealed(data, LIST, FORMAT)
         package = Package(said["digest"], int(said["made"]["wall_us"]), written(said))
-    except (KeyError, TypeError, ValueError, NotAManifest) as error:
+    except NewerFormat as error:
+        raise NotAPackage("newer", str(error)) from None
+    except NotAManifest as error:
+        raise NotAPackage("torn", str(error)) from None
+    except (KeyError, TypeError, ValueError) as error:
         raise NotAPackage("torn", f"{LIST}: {error}") from None
     _see_names(package)
     return package

@@ -23,8 +23,7 @@ from kiosk.store.faults import RecordFault, fault, fault_of
 from kiosk.store.files import beside
 from kiosk.store.packages import Taken
 from kiosk.store.queries import Broken
-from kiosk.store.schema import schema_of
-from kiosk.store.tables import SCHEMAS
+from kiosk.store.schema import is_known, schema_of
 
 DAY_US = 86_400_000_000
 SPANS = {"week": 7 * DAY_US, "term": 98 * DAY_US, "year": 366 * DAY_US}
@@ -82,7 +81,7 @@ class ReadOnlyRecord:
         with self._faults():
             self._connection = _connect(self.path)
             self.schema = schema_of(self._connection)
-            if self.schema not in SCHEMAS:
+            if not is_known(self._connection, self.schema):
                 why = "newer" if self.schema else "damaged"
                 raise fault(why, self.path, f"schema {self.schema or 'none'}")
             self.log = queries.log_of(self._connection) or ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Column, ForeignKey, Integer, LargeBinary, MetaData, Table, Text
 
 SCHEMA = "0005"
-"""The newest migration. A record at a migration that isn't among `SCHEMAS` is newer than this."""
+"""The newest migration here. What a later one may do is said in `kiosk.store.schema.is_known`."""
 
 SCHEMAS = ("0001", "0002", "0003", "0004", "0005")
 

@@ -281,6 +281,7 @@ def test_a_record_of_a_newer_version_is_refused_and_left_alone(
     path, _, _ = lived
     with sqlite3.connect(path) as connection:
         connection.execute("UPDATE alembic_version SET version_num = '0099'")
+        connection.execute("PRAGMA user_version = 99")
     connection.close()
 
     with pytest.raises(RecordFault) as fault:

@@ -12,7 +12,7 @@ from kiosk.store import ReadOnlyRecord, Record, RecordFault, UnknownKind, schema
 from kiosk.store.migrations.versions import m0001_first
 from kiosk.store.renewing import APPLICATION
 from kiosk.store.tables import SCHEMA, SCHEMAS, metadata
-from tests.recording import Playing
+from tests.recording import Playing, lesson_at
 
 ONCE = ("logs", "events", "plans", "content", "begins")
 
@@ -135,3 +135,30 @@ def test_the_tables_are_strict_and_written_once_after_each_migration(path: Path)
         assert {name: strict[name] for name in metadata.tables} == dict.fromkeys(metadata.tables, 1)
         assert triggers >= {f"{t}_no_{act}" for t in ONCE for act in ("update", "delete")}
         path.unlink()
+
+
+LATER = (
+    "CREATE TABLE racks (bit TEXT NOT NULL PRIMARY KEY, good INTEGER NOT NULL) STRICT",
+    "ALTER TABLE pupils ADD COLUMN colour TEXT NOT NULL DEFAULT ''",
+    "UPDATE alembic_version SET version_num = '0099'",
+)
+"""What a later version may do to a record: add, and nothing else."""
+
+
+def test_the_version_before_an_update_goes_on_with_the_record_after_it(path: Path) -> None:
+    with lesson_at(path) as before:
+        stood = before.record.head
+    with sqlite3.connect(path) as connection:
+        for act in LATER:
+            connection.execute(act)
+    connection.close()
+
+    with lesson_at(path) as playing:
+        record = playing.record
+        assert (record.schema, record.set_aside) == ("0099", None)
+        assert record.head[0] > stood[0]
+        assert record.restore() == record.rebuild()
+        record.pupil_refs("year-9", (7, 8))
+    with ReadOnlyRecord(path) as read:
+        read.look_through()
+        assert read.head[0] > stood[0]
