@@ -27,7 +27,7 @@ from kiosk.screens.typed import Typed
 
 PICTURED, LETTERED = (0.8, 1.0), (1.5, 0.5)  # mm left free beside and above what a target bears
 
-MOST_PAINTED = 40  # drawings kept as they were painted: those of a job's turn, and some more
+MOST_PAINTED = 24  # drawings kept as they were painted: those of a job's turn, and some more
 
 Part = TypeVar("Part", bound=Widget)
 Draw = Callable[[Picture, float, float], Drawing]
@@ -82,10 +82,22 @@ class Stage:
 
     def end(self) -> None:
         """Bring what stands in the window in line with what was put, in the same order."""
-        if self._order != self.root.children[::-1]:
+        put = set(self._order)
+        self.root.clear_widgets([widget for widget in self.root.children if widget not in put])
+        if not self._put_between() or self._order != self.root.children[::-1]:
             self.root.clear_widgets()
             for widget in self._order:
                 self.root.add_widget(widget)
+
+    def _put_between(self) -> bool:
+        """Put what is new between what stands; whether what stands is in the right order."""
+        standing = self.root.children[::-1]
+        new = [widget for widget in self._order if widget.parent is None]
+        if [widget for widget in self._order if widget.parent is not None] != standing:
+            return False
+        for widget in new:
+            self.root.add_widget(widget, index=len(self.root.children) - self._order.index(widget))
+        return True
 
     def shade(self) -> None:
         """Darken all that has been put."""
@@ -179,7 +191,7 @@ class Stage:
         key = (picture, self._draw, inner, self.theme.scale, self.root.x, self.root.top)
         sheet = self._painted.pop(key, None)
         if sheet is None or sheet in self._order:
-            sheet = Sheet()
+            sheet = Sheet("paper")
             self._place(sheet, inner)
             self._paint_sheet(sheet, picture)
         self._painted[key] = sheet

@@ -21,6 +21,7 @@ class Column(Widget):
         self._bit = InstructionGroup()
         self.canvas.add(self._bit)
         self.table = 0.0
+        self._bit_at = (0.0, 0.0, 0.0)
 
     def show(self, at: int, of: int, low: float) -> None:
         """Raise the table to step `at` of `of`; at the first it stands `low` pixels high."""
@@ -42,8 +43,11 @@ class Column(Widget):
         plate.place(pos, (w * self.width, max(1, h)), self.width * 0.04, 0)
 
     def _draw_bit(self) -> None:
-        self._bit.clear()
         x, top, w = self.x + self.width * 0.72, self.top - self.width * 0.4, self.width * 0.075
+        if self._bit_at == (x, top, w):
+            return
+        self._bit_at = (x, top, w)
+        self._bit.clear()
         low = top - self.width * 0.16
         points = ((x - w, top), (x - w, low), (x, low - w * 1.4), (x + w, low), (x + w, top))
         paint.outline(self._bit, points, "soft")

@@ -4,25 +4,40 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from kivy.graphics import InstructionGroup
+from kivy.graphics import (
+    ClearBuffers,
+    ClearColor,
+    Color,
+    Fbo,
+    InstructionGroup,
+    PopMatrix,
+    PushMatrix,
+    Rectangle,
+    Translate,
+)
 from kivy.uix.widget import Widget
 
 from kiosk.drawings.shapes import Area, Disc, Drawing, Label, Line, Shape
 from kiosk.screens.parts import paint
 from kiosk.screens.parts.ruler import Ruler, line_height
 from kiosk.screens.parts.text import Text
-from kiosk.screens.theme import CAPITAL
+from kiosk.screens.theme import CAPITAL, colour
 
 ASCENT = 0.969  # of Inter, as a part of its font size: from the line's top to the baseline
 
 
 class Sheet(Widget):
-    """Paints one drawing; the same drawing in the same place is not painted again."""
+    """Paints one drawing; the same drawing in the same place is not painted again.
 
-    def __init__(self) -> None:
+    On a `ground`, a colour's name, its shapes are painted once into one picture: without a
+    graphics chip each of many layers would cost time in every frame.
+    """
+
+    def __init__(self, ground: str = "") -> None:
         super().__init__()
-        self._paint = InstructionGroup()
-        self.canvas.add(self._paint)
+        self._ground = ground
+        self._shown_as, self._paint = InstructionGroup(), InstructionGroup()
+        self.canvas.add(self._shown_as)
         self._texts: list[Text] = []
         self._shown: tuple[object, ...] = ()
 
@@ -37,6 +52,21 @@ class Sheet(Widget):
         self._high = self.center_y + drawing.height * scale / 2
         self._paint.clear()
         self._place(drawing.shapes)
+        self._shown_as.clear()
+        self._shown_as.add(self._paint)
+        if self._ground:
+            self._flatten(int(self.width), int(self.height))
+
+    def _flatten(self, width: int, height: int) -> None:
+        """Put all shapes into one picture in their place."""
+        picture = Fbo(size=(width, height))
+        moved = (PushMatrix(), Translate(-self.x, -self.y), self._paint, PopMatrix())
+        for step in (ClearColor(*colour(self._ground)), ClearBuffers(), *moved):
+            picture.add(step)
+        shown = Rectangle(pos=self.pos, size=(width, height), texture=picture.texture)
+        self._shown_as.clear()
+        for step in (picture, Color(), shown):
+            self._shown_as.add(step)
 
     def _place(self, shapes: tuple[Shape, ...]) -> None:
         self.clear_widgets()
