@@ -32,7 +32,7 @@ SMALL, FULL = 150, 10_000
 @pytest.mark.window
 @pytest.mark.timeout(3600)
 def test_no_touch_or_key_breaks_a_lesson_skips_a_step_or_falsifies_the_record(
-    displays: Callable[[int, int], str], tmp_path: Path, full: bool
+    displays: Callable[[int, int], str], tmp_path: Path, full: bool, sum_up: Callable[[str], None]
 ) -> None:
     display, count = displays(800, 480), FULL if full else SMALL
     record, told = tmp_path / "record.sqlite", tmp_path / "stderr"
@@ -55,7 +55,7 @@ def test_no_touch_or_key_breaks_a_lesson_skips_a_step_or_falsifies_the_record(
     entries = recorded(record)
     kinds = [type(entry.event) for entry in entries]
     counts = {k.__name__: kinds.count(k) for k in (SessionStarted, StepDone, OkGiven, HoleDrilled)}
-    print(f"robot: {robot.made.total()} touches; {dict(robot.made)}; {counts}")
+    sum_up(f"robot: {robot.made.total()} touches; {dict(robot.made)}; {counts}")
     assert lives, told.read_text()
     assert (code, told.read_text()) == (0, "")
     assert counts["StepDone"] >= (count // 40 if full else 0)
