@@ -27,7 +27,7 @@ WARNED = ("wrong", "interruption", "recovery", "drilling")
 
 
 @pytest.mark.parametrize("name", PANELS)
-def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, full, name):
+def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, full, name, sum_up):
     from kiosk.screens.theme import LARGE
     from kiosk.screens.theme import PANELS as KNOWN
     from tests.screens.fitting import Walk, languages
@@ -47,7 +47,7 @@ def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, f
 
     faults = {fault: where for walk in walks for fault, where in walk.faults.items()}
     screens = sum(walk.screens for walk in walks)
-    print(f"fits: {screens} screens on {name} in {', '.join(tongues)}, {len(faults)} faults")
+    sum_up(f"fits: {screens} screens on {name} in {', '.join(tongues)}, {len(faults)} faults")
     assert screens >= 60 * len(walks)
     assert not faults, "\n".join(f"{where}: {fault}" for fault, where in faults.items())
 
