@@ -17,6 +17,7 @@ from kiosk.core.events import (
 from kiosk.core.inputs import Act, LeavePage
 from kiosk.core.kiosk import EMPTY, replay
 from kiosk.core.kiosk.fitted import fitted
+from kiosk.core.kiosk.making import Making, sizes_for
 from kiosk.core.model import InstallationCheck
 from kiosk.core.model.hazards import EPOCH, months_after
 from tests.core.adults_story import pass_days, signed_in
@@ -189,6 +190,24 @@ def test_a_longer_run_down_counts_and_a_shorter_one_does_not() -> None:
 
     assert fitted(story.shop, story.kiosk).machine.run_down == story.shop.machine.run_down
     assert story.events(DatumSet)[0] == DatumSet("run_down", 10_000, "a2")
+
+
+def test_a_worn_chuck_takes_thinner_bits_and_never_thicker_ones_than_the_file_says() -> None:
+    story = corner()
+    story.touch(Act("data"))
+    story.touch(Act("datum", "widest"))
+    story.touch(Act("set_datum", "widest 8"))
+
+    machine = fitted(story.shop, story.kiosk).machine
+    assert machine.chuck_capacity.mm == 8
+    sizes = sizes_for(
+        fitted(story.shop, story.kiosk), Making.of("8b mild_steel bar 6000 40000 120000")
+    )
+    assert max(um for _, um in sizes) == 8000
+
+    story.touch(Act("datum", "widest"))
+    story.touch(Act("set_datum", "widest 20"))
+    assert fitted(story.shop, story.kiosk).machine == story.shop.machine
 
 
 def test_spells_can_be_turned_off_for_the_drill() -> None:

@@ -51,7 +51,10 @@ class BitsCounted(Event):
 
 @dataclass(frozen=True)
 class DatumSet(Event):
-    """One datum of the machine, in place of its file's: `run_down` in ms, `spell` 0 or 1."""
+    """One datum of the machine, in place of its file's: `run_down` in ms, `spell` 0 or 1.
+
+    `widest` is what the chuck may be given, in micrometres.
+    """
 
     what: str
     value: int

@@ -33,6 +33,7 @@ AGO_DAYS = (0, 7, 30, 91, 182)
 
 RACK_ACTS = ("new", "blunt", "sharpened", "lost")
 RUN_DOWN_S = (2, 3, 4, 5, 6, 8, 10, 15)
+WIDEST_MM = (5, 6, 8, 10, 13, 16, 20)
 DOWN_AGO_DAYS = (0, 1, 2, 3, 4, 5, 6, 7)
 DOWN_MIN = (15, 30, 60, 120, 240, 480)
 DOWN_HOLES = (0, 1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30)
@@ -122,8 +123,10 @@ def _deputy(kiosk: Kiosk, ref: str) -> Decided:
 
 
 def _datum(name: str, value: str, by: str) -> Decided:
-    """A longer run-down, or no spells: the file's own datum stands where it is tighter."""
+    """A longer run-down, no spells, thinner bits: the file's datum stands where it is tighter."""
     if name == "run_down" and value in {str(s) for s in RUN_DOWN_S}:
+        return took(DatumSet(name, int(value) * 1000, by), PageOpened("data"))
+    if name == "widest" and value in {str(mm) for mm in WIDEST_MM}:
         return took(DatumSet(name, int(value) * 1000, by), PageOpened("data"))
     if name == "spell" and value in ("0", "1"):
         return took(DatumSet(name, int(value), by), PageOpened("data"))

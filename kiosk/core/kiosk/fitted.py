@@ -6,10 +6,12 @@ from __future__ import annotations
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import Shop
 from kiosk.core.model import Machine
-from kiosk.core.units import Duration
+from kiosk.core.units import Duration, Length
 from kiosk.core.values import replace
 
-DATA = ("run_down", "spell")
+DATA = ("run_down", "spell", "widest")
+
+NO_LIMIT_UM = 1_000_000
 
 
 def fitted(shop: Shop, kiosk: Kiosk) -> Shop:
@@ -27,4 +29,5 @@ def _machine(machine: Machine, data: tuple[tuple[str, int], ...]) -> Machine:
     said = dict(data)
     run_down = Duration(max(machine.run_down.s, said.get("run_down", 0) / 1000))
     spell = machine.spell_allowed and bool(said.get("spell", 1))
-    return replace(machine, run_down=run_down, spell_allowed=spell)
+    chuck = Length.from_um(min(machine.chuck_capacity.um, said.get("widest", NO_LIMIT_UM)))
+    return replace(machine, run_down=run_down, spell_allowed=spell, chuck_capacity=chuck)

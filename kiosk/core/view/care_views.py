@@ -11,6 +11,7 @@ from kiosk.core.kiosk.care_acts import (
     DOWN_MIN,
     RACK_ACTS,
     RUN_DOWN_S,
+    WIDEST_MM,
     racks_of,
 )
 from kiosk.core.model import STANDING, Adult
@@ -18,8 +19,6 @@ from kiosk.core.units import Length, day_named
 from kiosk.core.view.check_views import checks_due
 from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import Button, View
-
-FAULTS_SHOWN = 6
 
 
 def care_view(scene: Scene) -> View:
@@ -115,8 +114,8 @@ def _deputy(scene: Scene, adult: Adult, is_named: bool) -> Button:
 
 
 def fault_log_view(scene: Scene) -> View:
-    """The last times the drill was out of use, the newest first."""
-    faults = scene.kiosk.care.faults[:FAULTS_SHOWN]
+    """The times the drill was out of use, the newest first, as far as they are kept here."""
+    faults = scene.kiosk.care.faults
     return View(
         screen="menu",
         head=head(scene),
@@ -156,6 +155,7 @@ def data_view(scene: Scene) -> View:
         choices=(
             choice(scene.say("data.run_down", time=machine.run_down), Act("datum", "run_down")),
             choice(scene.say("data.spell", answer=spell), Act("datum", "spell")),
+            choice(scene.say("data.widest", size=machine.chuck_capacity), Act("datum", "widest")),
         ),
         buttons=(to_page(scene, "care"),),
     )
@@ -164,19 +164,27 @@ def data_view(scene: Scene) -> View:
 def datum_view(scene: Scene) -> View:
     """One datum and what it may be."""
     what = scene.kiosk.desk.about
-    answers: tuple[tuple[str, str], ...]
-    if what == "spell":
-        answers = (("0", scene.say("data.no")), ("1", scene.say("data.yes")))
-    else:
-        answers = tuple((str(s), scene.say("data.seconds", n=s)) for s in RUN_DOWN_S)
     return View(
         screen="form",
         head=head(scene),
         title=scene.say(f"datum.{what}"),
         lines=(scene.say("datum.say"),),
-        choices=tuple(choice(label, Act("set_datum", f"{what} {v}")) for v, label in answers),
+        choices=tuple(
+            choice(label, Act("set_datum", f"{what} {value}"))
+            for value, label in _answers(scene, what)
+        ),
         buttons=(to_page(scene, "data"),),
     )
+
+
+def _answers(scene: Scene, what: str) -> tuple[tuple[str, str], ...]:
+    """What a datum may be set to, and how that is written."""
+    match what:
+        case "spell":
+            return (("0", scene.say("data.no")), ("1", scene.say("data.yes")))
+        case "widest":
+            return tuple((str(mm), scene.words.number(Length(float(mm)))) for mm in WIDEST_MM)
+    return tuple((str(s), scene.say("data.seconds", n=s)) for s in RUN_DOWN_S)
 
 
 # --- the kiosk itself ----------------------------------------------------------------------------

@@ -27,7 +27,16 @@ if TYPE_CHECKING:
 
 CORNER = (
     *("care", "checks", "check rcd_tested", "racks", "rack twist 8000", "deputy", "fault_log"),
-    *("data", "datum run_down", "datum spell", "down", "down 0", "down 0 30", "ask_restart"),
+    *(
+        "data",
+        "datum run_down",
+        "datum spell",
+        "datum widest",
+        "down",
+        "down 0",
+        "down 0 30",
+        "ask_restart",
+    ),
     "restart",
 )
 SPOILT = (
