@@ -10,7 +10,7 @@ A note's edge and the lines between areas are ornaments and not measured.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -37,19 +37,26 @@ def test_every_screen_fits_in_every_language_and_text_size(hand, states, root, f
     tongues = languages(root) if full else ("en",)
     walks = []
 
-    for scale, left in ((1.0, False), (LARGE, False), (LARGE, True)) if full else ((1.0, False),):
-        for language in tongues:
-            walk = Walk(hand(panel=panel, scale=scale, left=left), panel)
-            walk.over(views() if language == "en" else {})
-            walk.over(_in(language, states, root, aloud=left))
-            walk.hand.leave()
-            walks.append(walk)
+    for language, scale, left in _manners(tongues, LARGE) if full else (("en", 1.0, False),):
+        walk = Walk(hand(panel=panel, scale=scale, left=left), panel)
+        walk.over(views() if language == "en" else {})
+        walk.over(_in(language, states, root, aloud=left))
+        walk.hand.leave()
+        walks.append(walk)
 
     faults = {fault: where for walk in walks for fault, where in walk.faults.items()}
     screens = sum(walk.screens for walk in walks)
     sum_up(f"fits: {screens} screens on {name} in {', '.join(tongues)}, {len(faults)} faults")
     assert screens >= 60 * len(walks)
     assert not faults, "\n".join(f"{where}: {fault}" for fault, where in faults.items())
+
+
+def _manners(tongues: Iterable[str], large: float) -> Iterator[tuple[str, float, bool]]:
+    """Each language in both sizes of text, and the first for a left hand, read aloud."""
+    for language in tongues:
+        yield from ((language, scale, False) for scale in (1.0, large))
+        if language == "en":
+            yield (language, large, True)
 
 
 def _in(language: str, states: Iterable[State], root: Path, aloud: bool) -> dict[str, View]:
