@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -11,6 +12,9 @@ from kiosk.content.making import machine_of, machine_texts, recovery_texts, step
 from kiosk.content.people import people_texts
 from kiosk.content.risk import assessment_of, assessment_texts
 from kiosk.core.words import Words
+
+_QUOTES = "{control."
+_QUOTED = re.compile(r"\{(control\.\w+)\}")
 
 
 def english_of(library: Library) -> dict[str, str]:
@@ -69,7 +73,16 @@ def words_of(
 
 
 def _words(code: str, texts: Mapping[str, str]) -> Words:
-    return Words(code, texts, texts.get("decimal", "."))
+    return Words(code, _quoting(texts), texts.get("decimal", "."))
+
+
+def _quoting(texts: Mapping[str, str]) -> Mapping[str, str]:
+    """The texts with the words of control measures where a step quotes one: `{control.eyes}`."""
+
+    def measure(found: re.Match[str]) -> str:
+        return texts.get(found[1], "")
+
+    return {k: _QUOTED.sub(measure, t) if _QUOTES in t else t for k, t in texts.items()}
 
 
 def _nameless(code: str) -> dict[str, str]:

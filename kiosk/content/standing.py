@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from kiosk.content.forms import RecoveryForm, StepForm
 from kiosk.content.known import known, place_of
 from kiosk.content.library import Filed, Library
-from kiosk.content.wording import sentence_problems, text_problems, wording
+from kiosk.content.wording import quotable, sentence_problems, text_problems, wording
 from kiosk.core.plan.conditions import MACHINE_NAMES, NAMES
 from kiosk.core.problems import Place, Problem
 
@@ -67,12 +67,14 @@ def _steps(library: Library) -> Problems:
 
 def _texts(library: Library, texts: Mapping[str, str]) -> Problems:
     """Texts of steps in a language's own file: as short as those of the sequences."""
-    kinds = {str(s.id): kind for _, kind, steps in _sequences(library) for s in steps}
+    known = {str(s.id): (kind, s) for _, kind, steps in _sequences(library) for s in steps}
     for key, text in texts.items():
         what, _, rest = key.partition(".")
         id, _, name = rest.partition(".")
-        if what == "step" and id in kinds and name:
-            yield from text_problems(place_of(key, Place("")), kinds[id], name, text)
+        if what == "step" and id in known and name:
+            kind, step = known[id]
+            place = place_of(key, Place(""))
+            yield from text_problems(place, kind, name, text, quotable(step.controls))
 
 
 def _sequences(library: Library) -> Iterator[tuple[str, str, tuple[StepForm, ...]]]:

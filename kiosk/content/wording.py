@@ -6,7 +6,7 @@ The limits are what fits the smaller panel and what an 11-year-old reads at a gl
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from string import Formatter
 
 from kiosk.content.forms import StepForm
@@ -24,19 +24,29 @@ def wording(file: str, kind: str, step: StepForm) -> Iterator[Problem]:
     """Every problem of a step's texts."""
     for key, text in _texts(step):
         place = Place(file, getattr(text, "line", 0) or step.line)
-        yield from text_problems(place, kind, key, text)
+        yield from text_problems(place, kind, key, text, quotable(step.controls))
     if step.see.strip(" .!").lower() in EMPTY_WORDS:
         place = Place(file, getattr(step.see, "line", step.line))
         found = f"the button says {str(step.see)!r}"
         yield Problem(place, found, advice="write what one sees when it is right")
 
 
-def text_problems(place: Place, kind: str, key: str, text: str) -> Iterator[Problem]:
-    """Every problem of one text of a step: its `title`, `say`, `see`, `note`, `why` or `check`."""
+def text_problems(
+    place: Place, kind: str, key: str, text: str, quotable: tuple[str, ...] = ()
+) -> Iterator[Problem]:
+    """Every problem of one text of a step: its `title`, `say`, `see`, `note`, `why` or `check`.
+
+    `quotable` are the places that are filled with the words of its control measures.
+    """
     names = MACHINE_VALUES if kind == "recovery" else VALUE_NAMES
-    yield from _places_to_fill(place, key, text, names)
+    yield from _places_to_fill(place, key, text, (*names, *quotable))
     for line in text.split("\n"):
         yield from _too_long(place, key, line)
+
+
+def quotable(controls: Iterable[str]) -> tuple[str, ...]:
+    """The places by which a step quotes the control measures that it carries out, and no others."""
+    return tuple(f"control.{id}" for id in controls)
 
 
 def _texts(step: StepForm) -> Iterator[tuple[str, str]]:

@@ -17,7 +17,7 @@ from kiosk.core.inputs import PickJob, PickPupil
 from kiosk.core.machining import choose_groove
 from kiosk.core.model import Level
 from kiosk.core.plan import Plan, compile_plan
-from kiosk.core.view import show
+from kiosk.core.view import View, show
 from kiosk.export.sheets import FOR_ONE_MACHINE, KINDS, Asked, NoSheet, page_of, pdf_of
 from tests.core.story import lesson_open
 
@@ -117,8 +117,33 @@ def test_a_changed_control_measure_changes_step_record_and_wall(tmp_path: Path) 
     assert "Long hair tied back" not in f"{why_of('hair', changed)} {record} {wall}"
 
 
+def test_a_measure_that_a_step_quotes_changes_the_step_on_the_screen_too(tmp_path: Path) -> None:
+    """One line of the assessment: the step, its card, the record and the wall sheet say it."""
+    own = tmp_path / "sequences"
+    shutil.copytree(ROOT / "sequences", own)
+    written = (own / "assessment.yaml").read_text("utf-8")
+    before, after = "No gloves at the drill", "Bare hands and bare fingers"
+    assert before in written
+    (own / "assessment.yaml").write_text(written.replace(before, after), "utf-8")
+
+    changed, unchanged = load(own), load(ROOT / "sequences")
+
+    assert changed.content is not None, changed.problems
+    assert f"{before}." in step_of("clothes", unchanged).lines
+    view = step_of("clothes", changed)
+    assert view.screen == "step" and f"{after}." in view.lines
+    for kind in ("assessment", "wall", "card"):
+        text = text_of(page_of(kind, asked_for(changed, kind)))
+        assert after in text and before not in text, kind
+
+
 def why_of(step: str, loaded: Loaded) -> str:
     """What a pupil reads under *Why?* when that step stands on the screen."""
+    return " ".join(step_of(step, loaded).asides[0].lines)
+
+
+def step_of(step: str, loaded: Loaded) -> View:
+    """The step as it stands on the screen of a pupil."""
     assert loaded.content is not None
     story = lesson_open()
     story.shop = replace(story.shop, content=loaded.content)
@@ -126,8 +151,7 @@ def why_of(step: str, loaded: Loaded) -> str:
     story.touch(PickJob("hook_bar", 0))
     while story.kiosk.session and story.kiosk.session.step.id != step:
         story.do_step()
-    view = show(story.shop, story.kiosk, loaded.words, story.now)
-    return " ".join(view.asides[0].lines)
+    return show(story.shop, story.kiosk, loaded.words, story.now)
 
 
 def test_the_record_has_every_hazard_measure_and_date(loaded: Loaded) -> None:
