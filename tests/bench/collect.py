@@ -15,6 +15,7 @@ from time import perf_counter
 
 from kiosk.cli.gathered import gathered
 from kiosk.store.collected import Database, Taking
+from tests.bench._figures import Figure, tell
 from tests.collect.many import kiosk, weeks
 from tests.collect.server import NoServer, Server, started
 
@@ -73,12 +74,6 @@ def measured(server: Server, folder: Path, events: int) -> tuple[float, float]:
     return min(taken), min(floors)
 
 
-def told(what: str, found: float, target: str, met: bool) -> bool:
-    """Print one line of the bench; whether its target is met."""
-    print(f"{what:60} {found:8.2f}  {target:14} {'met' if met else 'MISSED'}")
-    return met
-
-
 def main() -> int:
     """Run the bench. Returns its exit code."""
     try:
@@ -88,11 +83,10 @@ def main() -> int:
     except NoServer as reason:
         print(reason)
         return 2
-    print(f"{EVENTS} lines: {EVENTS / whole:.0f} a second; COPY alone {EVENTS / floor:.0f}")
-    rate, growth = floor / whole, (whole / EVENTS) / (small / SMALL)
-    of = f"cost of a row, of that at {SMALL}"
+    rate, alone, said = EVENTS / whole, EVENTS / floor, f"{EVENTS} lines; floor: COPY"
+    cost, least, of = whole / EVENTS * 1e6, small / SMALL * 1e6, f"floor: of {SMALL} lines"
     met = (
-        told("rate, of COPY of the same rows", rate, f">= {LEAST_RATE}", rate >= LEAST_RATE),
-        told(of, growth, f"<= {MOST_GROWTH}", growth <= MOST_GROWTH),
+        tell(Figure("collect", rate, "lines/s", "least", LEAST_RATE, alone, said)),
+        tell(Figure("cost of a line collected", cost, "us", "times", MOST_GROWTH, least, of)),
     )
     return 0 if all(met) else 1

@@ -16,6 +16,7 @@ from kiosk.core.plan import Plan, compile_plan
 from kiosk.core.plan.compiling import piece_of
 from kiosk.core.plan.figures import Piece, sums_of
 from kiosk.core.plan.trials import Trial, trials
+from tests.bench._figures import Figure, tell
 
 TARGET_MS, ROUNDS = 2.0, 20
 SEQUENCES = Path(__file__).parents[2] / "sequences"
@@ -65,10 +66,7 @@ def main() -> int:
         return 2
     asked = drillable(content)
     plans, sums = compiling_ms(content, asked), sums_ms(content, asked)
-    line = f"{len(asked)} plans of jobs, {len(Level)} levels, {ROUNDS} rounds"
-    slow = quantiles(plans, n=20)[-1]
-    print(
-        f"plan: median {median(plans):.2f} ms (target {TARGET_MS:g} ms), 95 % {slow:.2f} ms; {line}"
-    )
-    print(f"  of it the sums: median {median(sums):.2f} ms")
-    return 0 if median(plans) <= TARGET_MS else 1
+    line = f"median of {len(asked)} plans, {len(Level)} levels, {ROUNDS} rounds"
+    note = f"{line}; 95 % {quantiles(plans, n=20)[-1]:.2f}, of it the sums {median(sums):.2f}"
+    met = tell(Figure("one plan", median(plans), "ms", "most", TARGET_MS, note=note))
+    return 0 if met else 1

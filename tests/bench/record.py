@@ -25,6 +25,7 @@ from kiosk.core.kiosk import EMPTY
 from kiosk.core.units import Moment
 from kiosk.store import Record
 from kiosk.store.codec import BEFORE_FIRST, encode
+from tests.bench._figures import Figure, tell
 
 EVENTS, SHORT, ROUNDS = int(os.environ.get("EVENTS", "5000000")), 2000, 3
 MOST_TIMES, MOST_MEMORY, MOST_START = 2.0, 1.25, 1.5
@@ -43,10 +44,10 @@ print(re.search(r"VmHWM:\\s+(\\d+)", Path("/proc/self/status").read_text())[1])
 """
 
 
-Row = tuple[object, ...]
+Columns = tuple[object, ...]
 
 
-def rows(log: str, count: int) -> Iterator[Row]:
+def rows(log: str, count: int) -> Iterator[Columns]:
     """The rows of so many events, each a second after the one before."""
     first = encode(log, BEFORE_FIRST, Entry(1, Moment("boot1", 1, 1, 2), StepDone("eyes", "pupil")))
     shape = first.bytes.replace(b'"seq":1,"us":1,', b'"seq":%d,"us":%d,')
@@ -60,7 +61,7 @@ def rows(log: str, count: int) -> Iterator[Row]:
         prev = line_hash
 
 
-def make(path: Path, count: int, made: Callable[[str, int], Iterator[Row]] = rows) -> None:
+def make(path: Path, count: int, made: Callable[[str, int], Iterator[Columns]] = rows) -> None:
     """A record of so many events, as `made` makes them; one more by the record itself."""
     record = Record.open(path)
     log = record.log
@@ -121,15 +122,6 @@ def opening(path: Path) -> float:
     return seconds(work)
 
 
-def row(what: str, found: float, floor: float, unit: str, most: float) -> bool:
-    """Print one line; whether it is met."""
-    times = found / floor
-    said = "met" if times <= most else "MISSED"
-    sides = f"{found:>10.3f} {unit:<3}{floor:>10.3f} {unit:<3}"
-    print(f"{what:<40}{sides}{times:>6.2f} x  {said} ({most} x)")
-    return times <= most
-
-
 def measured(folder: Path) -> list[bool]:
     """Every line of the bench."""
     long, short = folder / "long.sqlite", folder / "short.sqlite"
@@ -137,16 +129,22 @@ def measured(folder: Path) -> list[bool]:
         make(path, count)
     print(f"{EVENTS} events, {long.stat().st_size / 1e9:.2f} GB")
     floor = opening(short)
-    met = [row("open and restore; a short record", opening(long), floor, "s", MOST_START)]
+    told = f"{EVENTS} events; floor: a record of {SHORT}"
+    met = [tell(Figure("open a long record", opening(long), "s", "times", MOST_START, floor, told))]
     record, done = Record.open(long), threading.Event()
     writing = threading.Thread(target=lambda: _write_until(record, done))
     writing.start()
     try:
         taken = seconds(lambda: take(long, folder, EVENTS))
         dumped = seconds(lambda: dump(long, folder / "dump.txt"))
-        met.append(row("events.jsonl; the sqlite3 shell", taken, dumped, "s", MOST_TIMES))
+        told = f"{EVENTS} events; floor: the sqlite3 shell"
+        met.append(tell(Figure("events.jsonl", taken, "s", "times", MOST_TIMES, dumped, told)))
         all_kb, tenth_kb = take(long, folder, EVENTS), take(long, folder, EVENTS // 10)
-        met.append(row("memory; of a tenth", all_kb / 1e3, tenth_kb / 1e3, "MB", MOST_MEMORY))
+        told, limit = "floor: a tenth of the events", MOST_MEMORY
+        all_mb, least = all_kb / 1e3, tenth_kb / 1e3
+        met.append(
+            tell(Figure("memory of events.jsonl", all_mb, "MB", "times", limit, least, told))
+        )
     finally:
         done.set()
         writing.join()

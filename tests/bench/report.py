@@ -19,7 +19,8 @@ from time import perf_counter
 from demo.recorded import unpacked
 from kiosk.core.events import Purged
 from kiosk.store.codec import BEFORE_FIRST, encode
-from tests.bench.record import Row, make
+from tests.bench._figures import Figure, tell
+from tests.bench.record import Columns, make
 
 EVENTS = int(os.environ.get("EVENTS", "5000000"))
 MOST_S, MOST_MB = 60.0, 500.0
@@ -33,7 +34,7 @@ print(re.search(r"VmHWM:\\s+(\\d+)", Path("/proc/self/status").read_text())[1])
 TERM_US = 98 * 86_400_000_000
 
 
-def rows(log: str, count: int) -> Iterator[Row]:
+def rows(log: str, count: int) -> Iterator[Columns]:
     """The rows of so many events."""
     whole = unpacked()[0].entries
     entries = tuple(each for each in whole if not isinstance(each.event, Purged))
@@ -64,13 +65,6 @@ def _shape(log: str, entry: object) -> tuple[str, bytes]:
     return line.kind, shape
 
 
-def row(what: str, found: float, unit: str, most: float) -> bool:
-    """Print one line; whether it is met."""
-    said = "met" if found <= most else "MISSED"
-    print(f"{what:<40}{found:>10.1f} {unit:<3} {said} (at most {most:.0f} {unit})")
-    return found <= most
-
-
 def main() -> int:
     """Run the bench. Returns its exit code."""
     with TemporaryDirectory(prefix="bench-report-") as folder:
@@ -82,8 +76,8 @@ def main() -> int:
         began = perf_counter()
         said = subprocess.run(words, check=True, capture_output=True, text=True).stdout
         taken, most_kb = perf_counter() - began, int(said.split()[-1])
-        met = [row("page and workbook", taken, "s", MOST_S)]
-        met.append(row("memory", most_kb / 1e3, "MB", MOST_MB))
+        met = [tell(Figure("report, page and workbook", taken, "s", "most", MOST_S))]
+        met.append(tell(Figure("memory of a report", most_kb / 1e3, "MB", "most", MOST_MB)))
         return 0 if all(met) else 1
 
 
