@@ -278,10 +278,14 @@ def test_the_report_tells_bad_clocks_and_every_chapter(told: Story, found: Repor
     assert len(told.remarks) > 5
 
 
-def test_lines_are_counted_once_however_downloads_overlap(found: Report, query: Query) -> None:
-    ((lines,),) = query("SELECT count(*) FROM e")
+def test_lines_are_counted_once_however_downloads_overlap(
+    found: Report, query: Query, sum_up: Callable[[str], None]
+) -> None:
+    ((lines, drills),) = query("SELECT count(*), count(DISTINCT log) FROM e")
 
     assert found.entries == lines
+    sessions, holes = found.total("sessions"), found.drilled
+    sum_up(f"golden: {lines} events of {drills} records, {sessions} turns, {holes} holes as in SQL")
 
 
 def test_a_day_is_where_the_school_is(found: Report) -> None:
