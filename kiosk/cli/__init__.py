@@ -19,6 +19,7 @@ COMMANDS: Mapping[str, tuple[str, str]] = {
     "download": ("kiosk.cli.download", "Take a part of the record away, into a folder."),
     "erase": ("kiosk.cli.erase", "Take away what is kept of one person, or a note."),
     "install": ("kiosk.cli.install", "Make this computer a kiosk that starts by itself."),
+    "levels": ("kiosk.cli.levels", "Bring training levels from one drill to one that is alike."),
     "pack": ("kiosk.cli.pack", "Put roster, revoked adults, jobs and content on a stick."),
     "pack-update": ("kiosk.cli.pack_update", "Put this version on a stick, to update kiosks from."),
     "plan": ("kiosk.cli.plan", "Print the steps for one job, with where each number is from."),

@@ -17,6 +17,7 @@ from kiosk.people.issuing import (
     new_ref,
 )
 from kiosk.people.keys import hash_badge, hash_code, is_badge, is_code, issue_codes
+from kiosk.people.levels import about_levels, levels_here, read_levels
 from kiosk.people.packages import known_of, package_in, revoked_of
 from kiosk.people.pepper import pepper_for, pepper_path
 from kiosk.people.pins import hash_pin, is_common, is_pin, issue_pin, pin_is_right
@@ -41,6 +42,7 @@ __all__ = [
     "Office",
     "RosterGroup",
     "RosterPupil",
+    "about_levels",
     "adult_to_issue",
     "adult_to_revoke",
     "changes",
@@ -59,11 +61,13 @@ __all__ = [
     "issue_codes",
     "issue_pin",
     "known_of",
+    "levels_here",
     "new_ref",
     "package_in",
     "pepper_for",
     "pepper_path",
     "pin_is_right",
+    "read_levels",
     "read_roster",
     "resolved",
     "revoked_of",

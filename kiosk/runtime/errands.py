@@ -17,6 +17,7 @@ from kiosk.people import (
     NotPossible,
     Office,
     RosterGroup,
+    about_levels,
     adult_to_issue,
     group_from_plain,
     package_in,
@@ -102,6 +103,8 @@ class Runners(Doorkeeper):
                 return self._erase(kiosk, what, named)
             case {"do": "roster", "groups": list(groups), "names": bool(names)}:
                 return self._roster([group_from_plain(g) for g in groups], names)
+            case {"do": "levels_out" | "levels_in"}:
+                return about_levels(self._record.groups(), kiosk, request)
             case {"do": "take_in", "package": str(), "made_us": int()}:
                 return self._take_in(kiosk, request)
             case {"do": "notes"}:

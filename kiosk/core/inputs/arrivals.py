@@ -137,6 +137,18 @@ class LevelsRead(Input):
 
 
 @dataclass(frozen=True)
+class LevelsShared(Input):
+    """Levels that were granted at drills that are alike, as another kiosk has them.
+
+    Each as pupil reference, level, drills alike, class of bits, then the days (of UTC since
+    1970) it was granted, ends (0 for none) and was last used on.
+    """
+
+    by: str
+    levels: tuple[tuple[str, str, str, str, int, int, int], ...]
+
+
+@dataclass(frozen=True)
 class AdultIssued(Input):
     """A command issued a PIN: a new adult in `role`, or a new PIN for one already known.
 

@@ -37,6 +37,7 @@ from kiosk.core.inputs import (
     KioskBegan,
     KioskEnding,
     LevelsRead,
+    LevelsShared,
     NoteKept,
     PackageIn,
     PackageRead,
@@ -69,7 +70,7 @@ from kiosk.core.kiosk.pupil_acts import pupil_acts
 from kiosk.core.kiosk.question_acts import question_acts
 from kiosk.core.kiosk.readings import reading_is
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.kiosk.rosters import roster_taken
+from kiosk.core.kiosk.rosters import levels_shared, roster_taken
 from kiosk.core.kiosk.sheet_acts import sheet_acts, sheet_ended, sheet_read
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
 from kiosk.core.kiosk.silence import silence_acts
@@ -169,6 +170,8 @@ def from_outside(kiosk: Kiosk, given: Input) -> Decided:
             return secret_ready(kiosk, given)
         case RosterRead():
             return took(*roster_taken(kiosk, given))
+        case LevelsShared():
+            return took(*levels_shared(kiosk, given))
         case AdultEnded(adult, by) if kiosk.adults.find(adult):
             return took(AdultRevoked(adult, by))
         case EraseAsked(what, ref, why):
