@@ -101,13 +101,13 @@ class Office:
         hand, hole = self.lesson.hand, self.lesson.jobs[-1] + "\n2 × 12"
         self._touch(f"pupil {PILOTED}", PILOTED)
         hand.wait("the hole barred", lambda s: s.screen == "job" and not _has(s, hole))
-        self.lesson.own_say("button.back", f"pupil {PILOTED}")
+        self._say(f"pupil {PILOTED}", "button.back")
         self.lesson.menu(TEACHER, "menu.pilots")
         self._touch(TEACHER, hole, PILOTED)
         self.done(TEACHER)
         self._touch(f"pupil {PILOTED}", PILOTED)
         hand.wait("the hole offered", lambda s: s.screen == "job" and _has(s, hole))
-        self.lesson.own_say("button.back", f"pupil {PILOTED}")
+        self._say(f"pupil {PILOTED}", "button.back")
 
     def line(self) -> None:
         """A pupil lines up, gets ready, and is let go again."""
