@@ -20,13 +20,13 @@ from tests.powercut.tracing import need_strace
 from tests.recording import ROOT
 
 SMALL, FULL = 4, 200
-SECONDS = 100
+SECONDS = 240
 """At most; it ends as soon as work has gone on."""
 
 FAULTS = (
     ("fdatasync", "EIO", "-wal", 12),
-    ("pwrite64", "EIO", "-wal", 60),
-    ("pwrite64", "ENOSPC", "-wal", 60),
+    ("pwrite64", "EIO", "-wal", 40),
+    ("pwrite64", "ENOSPC", "-wal", 40),
 )
 
 
