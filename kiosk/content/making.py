@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import TypeAlias
 
 from kiosk.content.forms import (
@@ -17,6 +17,7 @@ from kiosk.content.forms import (
     RecoveryForm,
     StepForm,
 )
+from kiosk.content.risk import when_of
 from kiosk.core.machining.belts import dial_speeds, positions_of, speeds_of
 from kiosk.core.model import (
     BitKind,
@@ -34,7 +35,6 @@ from kiosk.core.model import (
     Sequence,
     SpeedBand,
     Step,
-    When,
     Wiring,
 )
 from kiosk.core.units import SpindleSpeed
@@ -223,16 +223,12 @@ def _step(form: StepForm) -> Step:
         makes=form.makes,
         controls=_plain(form.controls),
         levels=form.levels,
-        when=_when(form.when),
-        unless=_when(form.unless),
+        when=when_of(form.when),
+        unless=when_of(form.unless),
         looked_for=form.check is not None,
         line=form.line,
         file=str(getattr(form.id, "file", "")),
     )
-
-
-def _when(form: Mapping[str, tuple[str, ...]] | None) -> When:
-    return When(tuple((str(k), _plain(v)) for k, v in (form or {}).items()))
 
 
 def _plain(texts: tuple[str, ...]) -> tuple[str, ...]:

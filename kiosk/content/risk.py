@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from kiosk.content.risk_forms import AssessmentForm, ChecksForm, HazardForm
+from kiosk.content.risk_forms import AssessmentForm, ChecksForm, ControlForm, HazardForm
 from kiosk.core.model import (
     Assessment,
     Checks,
@@ -38,21 +38,32 @@ def assessment_of(form: AssessmentForm, file: str) -> Assessment:
 
 
 def _hazard(id: str, form: HazardForm) -> Hazard:
-    controls = (
-        Control(str(k), str(c.text), str(c.by), c.line, _file(k)) for k, c in form.controls.items()
-    )
     return Hazard(
         id=str(id),
         name=str(form.name),
         harm=str(form.harm),
         who=tuple(map(str, form.who)),
-        controls=tuple(controls),
+        controls=tuple(_control(name, control) for name, control in form.controls.items()),
         residual=str(form.residual),
         line=form.line,
         by_year=str(form.by_year),
         by_need=str(form.by_need),
         also=tuple(map(str, form.also)),
         file=_file(id),
+    )
+
+
+def _control(id: str, form: ControlForm) -> Control:
+    return Control(
+        id=str(id),
+        text=str(form.text),
+        by=str(form.by),
+        line=form.line,
+        file=_file(id),
+        at=tuple(map(str, form.at)),
+        levels=form.levels,
+        when=when_of(form.when),
+        unless=when_of(form.unless),
     )
 
 
@@ -67,11 +78,13 @@ def checks_of(form: ChecksForm | None) -> Checks:
         return SHIPPED
     every = ((level, str(getattr(form, level.word) or SHIPPED.at(level))) for level in Level)
     sizes = {name: getattr(form, name) or getattr(SHIPPED, name) for name in SIZES}
-    tests = (
-        When(tuple((str(k), tuple(map(str, words))) for k, words in line.items()))
-        for line in form.where or ()
-    )
-    return Checks(tuple(every), where=tuple(tests), **sizes)
+    tests = tuple(when_of(line) for line in form.where or ())
+    return Checks(tuple(every), where=tests, **sizes)
+
+
+def when_of(form: Mapping[str, tuple[str, ...]] | None) -> When:
+    """A condition as written."""
+    return When(tuple((str(k), tuple(map(str, words))) for k, words in (form or {}).items()))
 
 
 def assessment_texts(assessment: Assessment) -> Iterator[tuple[str, str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kiosk.content.values import CarriedOutBy, Day, Every, Interval, Risk
+from kiosk.core.model import Level
 from kiosk.core.units import Length
 
 Texts = tuple[str, ...]
@@ -16,6 +17,10 @@ class ControlForm:
 
     text: str
     by: CarriedOutBy
+    at: Texts = ()
+    levels: tuple[Level, ...] = ()
+    when: dict[str, Texts] | None = None
+    unless: dict[str, Texts] | None = None
     line: int = 0
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kiosk.content.forms import AssessmentForm, ChecksForm, WordForm
-from kiosk.content.known import place_of
+from kiosk.content.known import known, place_of
 from kiosk.content.library import Filed, Library
 from kiosk.content.reading import words_of
+from kiosk.content.risk_forms import ControlForm
 from kiosk.content.standing import condition_problems
 from kiosk.core.plan.conditions import NAMES
+from kiosk.core.plan.measures import PATHS
 from kiosk.core.problems import Place, Problem
 
 Problems = Iterator[Problem]
@@ -23,6 +25,9 @@ def risk_problems(library: Library) -> Problems:
     """Every problem of assessment, checks and glossary in themselves."""
     if library.assessment:
         yield from _assessment(library.assessment)
+        for hazard in (library.assessment.form.hazards or {}).values():
+            for id, control in hazard.controls.items():
+                yield from _places(place_of(id, Place(library.assessment.file)), control, library)
     if library.checks:
         yield from _checks(library.checks, library)
     yield from _glossary(library)
@@ -45,6 +50,18 @@ def _assessment(filed: Filed[AssessmentForm]) -> Problems:
             yield Problem(place_of(hazard.name, place), found, f"at most {LONGEST_NAME}")
         if not hazard.who:
             yield Problem(place, f"hazard {id!s} harms nobody", "who may be harmed")
+
+
+def _places(place: Place, control: ControlForm, library: Library) -> Problems:
+    """Where and when steps must carry a control measure out: known words, and both or neither."""
+    for at in control.at:
+        yield from known(place_of(at, place), "at", at, (*PATHS, *library.recoveries))
+    for tests in (control.when or {}, control.unless or {}):
+        yield from condition_problems(place, tests, tuple(NAMES), library)
+    if control.at and control.by != "step":
+        yield Problem(place, f"at is written for a {control.by!s}", "at only with by: step")
+    if (control.when or control.unless or control.levels) and not control.at:
+        yield Problem(place, "a condition is written, and no at", "at: [fresh]")
 
 
 def _checks(filed: Filed[ChecksForm], library: Library) -> Problems:

@@ -12,7 +12,7 @@ from kiosk.content.forms import AssessmentForm, HazardForm
 from kiosk.content.library import Filed, Library
 from kiosk.content.merging import misplaced
 from kiosk.content.people import looser_people
-from kiosk.content.risk_forms import InstallationForm
+from kiosk.content.risk_forms import ControlForm, InstallationForm
 from kiosk.content.tighter_steps import looser_steps, reasons_of
 from kiosk.content.tighter_stock import looser_bit, looser_checks, looser_machine, looser_material
 from kiosk.content.values import days_of
@@ -81,6 +81,19 @@ def _check(place: Place, id: str, before: InstallationForm, after: InstallationF
         yield Problem(place, found, "out_of_use: yes", str(before.look))
 
 
+def _control(file: str, name: str, before: ControlForm, after: ControlForm) -> Problems:
+    """A control measure is carried out wherever it was, and on no other condition."""
+    place, advice = Place(file, after.line), f"what is shipped does it: {before.text!s}"
+    left = [str(at) for at in before.at if at not in after.at]
+    if left:
+        found = f"control measure {name} no longer at {', '.join(left)}"
+        yield Problem(place, found, f"at: [{', '.join(map(str, before.at))}]", advice)
+    for key in ("levels", "when", "unless"):
+        here = getattr(after, key)
+        if here and here != getattr(before, key):
+            yield Problem(place, f"control measure {name} has another {key}", "as shipped", advice)
+
+
 def _hazard(file: str, id: str, before: HazardForm, after: HazardForm) -> Problems:
     place = Place(file, after.line)
     for name, control in before.controls.items():
@@ -91,6 +104,8 @@ def _hazard(file: str, id: str, before: HazardForm, after: HazardForm) -> Proble
             found = f"control measure {name!s} by {after.controls[name].by!s}"
             at = Place(file, after.controls[name].line)
             yield Problem(at, found, str(control.by), f"what is shipped does it: {control.text!s}")
+        else:
+            yield from _control(file, str(name), control, after.controls[name])
     for who in before.who:
         if who not in after.who:
             found = f"hazard {id} no longer names {who!s} among who may be harmed"

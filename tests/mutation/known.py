@@ -1,6 +1,6 @@
-"""What is known of the guards and steps: where one is missed, and which are not missed yet.
+"""What is known of the guards: where one is missed, and which are not missed yet.
 
-A new guard or step is in none of these lists, so that a test fails until it was tried.
+A new guard is in none of these lists, so that a test fails until it was tried.
 """
 
 from __future__ import annotations
@@ -189,57 +189,3 @@ NOT_SHOWN: tuple[str, ...] = (
 )
 """No short walk has come to a forbidden state without these yet: another guard says the same, or
 what they hold back lies further off than was walked."""
-
-STANDS_IN: tuple[tuple[str, str], ...] = (
-    ("drilling", "stops"),
-    ("drilling", "stops_plug"),
-    ("drilling", "depth_tape"),
-    ("drilling", "grip"),
-    ("drilling", "grip_by_hand"),
-    ("drilling", "look_part_way"),
-    ("drilling", "look_tape"),
-    ("drilling", "look_tape_dust"),
-    ("drilling", "scrap_in_vice"),
-    ("drilling", "scrap_board"),
-    ("drilling", "hold_round"),
-    ("drilling", "own_clamps_fluid"),
-    ("drilling", "next_clamps_fluid"),
-    ("drilling", "next_clamps_fluid_off"),
-    ("drilling", "drill_tape"),
-    ("drilling", "drill_tape_lift"),
-    ("drilling", "off_after"),
-    ("drilling", "plug_after"),
-    ("drilling", "work_out"),
-    ("drilling", "brush"),
-    ("drilling", "brush_fluid"),
-    ("drilling", "vacuum"),
-    ("drilling", "out_brush"),
-    ("drilling", "out_brush_fluid"),
-    ("drilling", "out_vacuum"),
-    ("drilling", "leave"),
-    ("drilling", "leave_keyless"),
-    ("alarm", "alarm_go"),
-    ("bit_broken", "broken_still"),
-    ("bit_broken", "broken_isolator"),
-    ("bit_broken", "broken_plug"),
-    ("bit_broken", "broken_leave"),
-    ("bit_jammed", "jammed_still"),
-    ("bit_jammed", "jammed_isolator"),
-    ("bit_jammed", "jammed_plug"),
-    ("bit_jammed", "jammed_fetch"),
-    ("gone", "gone_still"),
-    ("hurt", "hurt_adult"),
-    ("hurt", "hurt_leave"),
-    ("power", "power_stop"),
-    ("power", "power_isolator"),
-    ("power", "power_plug"),
-    ("smoke", "smoke_still"),
-    ("smoke", "smoke_isolator"),
-    ("smoke", "smoke_plug"),
-    ("smoke", "smoke_fetch"),
-    ("work_spun", "spun_still"),
-    ("work_spun", "spun_hands"),
-    ("work_spun", "spun_fetch"),
-)
-"""Steps whose control measures other steps carry out too, in other circumstances or beside them:
-`check` asks that every measure is carried out somewhere, not in every plan."""

@@ -6,18 +6,29 @@ from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from kiosk.core.model.steps import When
+from kiosk.core.model.words import Level
+
 EPOCH = date(1970, 1, 1)
 
 
 @dataclass(frozen=True)
 class Control:
-    """A control measure and what carries it out: steps, a house rule or an installation check."""
+    """A control measure and what carries it out: steps, a house rule or an installation check.
+
+    `at` names the paths of a plan and the recoveries where one of their steps must carry it out,
+    at these `levels` (empty: every one), `when` all of a condition holds and `unless` any does.
+    """
 
     id: str
     text: str
     by: str  # `step`, `house rule`, `installation check`
     line: int = 0
     file: str = ""  # empty: the assessment's own
+    at: tuple[str, ...] = ()
+    levels: tuple[Level, ...] = ()
+    when: When = When()
+    unless: When = When()
 
 
 @dataclass(frozen=True)

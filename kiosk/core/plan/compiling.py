@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from kiosk.core.machining.worked import Refused, Value
 from kiosk.core.model import Checks, Content, Job, Level, Machine, Step
 from kiosk.core.plan.conditions import Situation, machine_situation, situation_of, stands
 from kiosk.core.plan.figures import Piece, Sums, machine_values, sums_of, values_of
 from kiosk.core.plan.holding import SHIPPED, checks_every, holding_way, why_adult_beside
+from kiosk.core.plan.measures import PATHS, not_carried_out
 from kiosk.core.plan.requirements import plan_requirements
 from kiosk.core.plan.shape import Plan, PlanStep, SetUp
 from kiosk.core.problems import Place, Problem, nearest
@@ -91,6 +94,16 @@ def standing_ids(content: Content, piece: Piece, sums: Sums, level: Level) -> tu
     """The ids of the steps that stand for this hole and this level, in their order."""
     way = holding_way(piece.machine, piece.job.work)
     return tuple(step.id for step in _standing(content, piece, sums, way, level))
+
+
+def left_out(content: Content, piece: Piece, sums: Sums, plan: Plan) -> Iterator[Problem]:
+    """Control measures that the plan should carry out and does not, with the path."""
+    situation = _situation(piece, sums, holding_way(piece.machine, piece.job.work))
+    where = f"plan of {plan.job}, hole {plan.hole + 1}, {plan.level.value}"
+    for path in PATHS:
+        yield from not_carried_out(
+            content.assessment, path, plan.path(path), plan.level, situation, f"{where}, {path}"
+        )
 
 
 def circumstances(piece: Piece, sums: Sums, checks: Checks = SHIPPED) -> tuple[object, ...]:

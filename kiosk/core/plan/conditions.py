@@ -8,7 +8,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TypeAlias
 
-from kiosk.core.model import BitKind, Habit, Hole, Level, Machine, Material, Step, When, Work
+from kiosk.core.model import (
+    BitKind,
+    Control,
+    Habit,
+    Hole,
+    Level,
+    Machine,
+    Material,
+    Step,
+    When,
+    Work,
+)
 
 Situation: TypeAlias = Mapping[str, str | tuple[str, ...]]
 
@@ -76,11 +87,11 @@ def situation_of(
     }
 
 
-def stands(step: Step, level: Level | None, situation: Situation) -> bool:
-    """Whether the step stands in this situation for a pupil of this level."""
-    if level is not None and step.levels and level not in step.levels:
+def stands(what: Step | Control, level: Level | None, situation: Situation) -> bool:
+    """Whether a step or control measure stands in this situation for a pupil of this level."""
+    if level is not None and what.levels and level not in what.levels:
         return False
-    return all_hold(step.when, situation) and not _any_holds(step.unless, situation)
+    return all_hold(what.when, situation) and not _any_holds(what.unless, situation)
 
 
 def all_hold(when: When, situation: Situation) -> bool:

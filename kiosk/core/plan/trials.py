@@ -19,11 +19,14 @@ from kiosk.core.plan.compiling import (
     circumstances,
     compile_plan,
     compile_recovery,
+    left_out,
     piece_of,
     standing_ids,
 )
+from kiosk.core.plan.conditions import machine_situation
 from kiosk.core.plan.figures import Piece, Sums, sums_of
 from kiosk.core.plan.holding import checks_every
+from kiosk.core.plan.measures import not_carried_out
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.problems import Place, Problem
 from kiosk.core.units import Length
@@ -159,7 +162,9 @@ def outcome_of(content: Content, words: Words, trial: Trial) -> Outcome:
     plan = compile_plan(content, trial.machine, trial.job, trial.hole, trial.level)
     if isinstance(plan, tuple):
         return Outcome(problems=plan)
-    return Outcome(plan, problems=tuple(_gaps_of(plan, words)))
+    assert not isinstance(sums, Refused)
+    problems = (*left_out(content, piece, sums, plan), *_gaps_of(plan, words))
+    return Outcome(plan, problems=problems)
 
 
 def _nowhere(content: Content, trial: Trial) -> bool:
@@ -201,5 +206,13 @@ def recovery_problems(content: Content, words: Words) -> Iterator[Problem]:
             if not steps or steps[-1].who != "adult":
                 found = f"on {machine.id} it does not end with an adult's step"
                 yield Problem(Place(sequence.file), found)
+            yield from not_carried_out(
+                content.assessment,
+                sequence.id,
+                steps,
+                None,
+                machine_situation(machine),
+                f"recovery {sequence.id} on {machine.id}",
+            )
             for step in steps:
                 yield from gaps(step, words, sequence.file, {name for name, _ in step.values})
