@@ -5,7 +5,6 @@ from __future__ import annotations
 import gc
 import os
 import re
-import signal
 import sys
 import time
 from collections.abc import Callable, Iterator
@@ -19,6 +18,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kiosk.cli import group
+from kiosk.runtime.ending import Ending, keep_faults
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.watchdog import Watchdog
 from kiosk.screens.theme import LARGE
@@ -105,8 +105,10 @@ def run_kiosk(
     from kiosk.screens.app import run
     from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
-    watchdog, restart = Watchdog.of_this_process(time.monotonic), Restart()
+    watchdog, ending = Watchdog.of_this_process(time.monotonic), Ending()
     trial = Trial.of_this_process(time.monotonic)
+    keep_faults(settings.record)
+    ending.watch()
 
     def ready() -> None:
         watchdog.ready()
@@ -114,12 +116,12 @@ def run_kiosk(
 
     def beat() -> None:
         watchdog.beat()
-        restart.look()
         trial.beat()
+        ending.look()
 
     with ExitStack() as ends:
         code = run(
-            opening(settings, ends, restart, trial),
+            opening(settings, ends, ending, trial),
             SEVEN_INCH if manner.panel == "7inch" else TEN_INCH,
             title="Pillarside",
             shown=_logged(shown) if shown else None,
@@ -131,23 +133,11 @@ def run_kiosk(
             on_ready=ready,
             on_beat=beat,
         )
-        return ANEW if restart.asked() else code
-
-
-@dataclass
-class Restart:
-    """Whether a technician has asked for the kiosk to start anew; then the screens end in order."""
-
-    asked: Callable[[], bool] = lambda: False
-
-    def look(self) -> None:
-        """End the screens as the system's own stop would, once it was asked for."""
-        if self.asked():
-            signal.raise_signal(signal.SIGTERM)
+        return ANEW if ending.anew() and not ending.ended else code
 
 
 def opening(
-    settings: Settings, ends: ExitStack, restart: Restart, trial: Trial
+    settings: Settings, ends: ExitStack, ending: Ending, trial: Trial
 ) -> Iterator[float | Source]:
     """The stages of a start: how much is done, and at last what the screens show.
 
@@ -168,7 +158,7 @@ def opening(
     ends.callback(voice.stop)
     tell(running)
     trial.see(running.fault)
-    restart.asked = running.anew
+    ending.anew = running.anew
     gc.freeze()
     gc.enable()
     yield 0.9

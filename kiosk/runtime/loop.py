@@ -141,12 +141,13 @@ class Loop:
         self._thread = threading.Thread(target=self._run, name="loop", daemon=True)
         self._thread.start()
 
-    def stop(self) -> None:
-        """Stop turning and wait for the last turn."""
-        self._stopping = True
+    def stop(self) -> bool:
+        """Stop turning and wait for the last turn; false if an error had ended it before."""
+        turned, self._stopping = self._thread is None or self._thread.is_alive(), True
         self.inbox.wake()
         if self._thread is not None:
             self._thread.join(5.0)
+        return turned
 
     def _run(self) -> None:
         while not self._stopping:

@@ -266,9 +266,9 @@ def _stopper(
         if reader:
             reader.stop()
         asked.stop()
-        loop.stop()
-        loop.post(KioskEnding())
-        loop.turn(clock.now())
+        if loop.stop():  # else nothing is told, and the next start asks what it asks after a cut
+            loop.post(KioskEnding())
+            loop.turn(clock.now())
         runners.stop()
         record.close()
 

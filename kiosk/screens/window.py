@@ -97,7 +97,7 @@ class KioskApp(App):
         self._last: View | None = None
         self._ready = self._opening_stood = False
         self._open = Clock.create_trigger(self._open_further)
-        self._look = Every(self._poll, LOOK_S)
+        self._look = Every(self._poll, LOOK_S, self._failed)
         self._news = Clock.create_trigger(self._called)
         self._soon = Clock.create_trigger(self._called, OFTEN_S)
         self._code = 0
@@ -208,10 +208,14 @@ class KioskApp(App):
             face.show(view)
         except Exception:
             LOG.exception("view %s could not be drawn", view.screen)
-            if not self.faults.note():
-                self._code = 1
-                self.stop()
+            self._failed()
         return True
+
+    def _failed(self) -> None:
+        """An error was kept: say so, and end the process if there is no end of them."""
+        if not self.faults.note():
+            self._code = 1
+            self.stop()
 
     def _answered(self, _touched: Touched) -> None:
         """After a touch: show its answer if it has come already, or look out for it."""

@@ -141,11 +141,13 @@ def test_a_repeated_action_goes_on_after_an_error(window):
         calls.append(1)
         raise ValueError("once")
 
-    every = Every(fail, 0.0)
+    told = []
+    every = Every(fail, 0.0, lambda: told.append(1))
     every._tick(0.0)
     every._tick(0.0)
 
     assert len(calls) == 2
+    assert len(told) == 2, "an error that does not end could not end the process"
 
 
 # --- drawings ---

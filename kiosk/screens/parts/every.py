@@ -11,10 +11,18 @@ LOG = logging.getLogger(__name__)
 
 
 class Every:
-    """Calls `what` every `seconds`. Kivy drops an interval whose callback has raised."""
+    """Calls `what` every `seconds`, and `failed` after an error in it.
 
-    def __init__(self, what: Callable[[], None], seconds: float) -> None:
-        self._what = what
+    Kivy drops an interval whose callback has raised.
+    """
+
+    def __init__(
+        self,
+        what: Callable[[], None],
+        seconds: float,
+        failed: Callable[[], None] = lambda: None,
+    ) -> None:
+        self._what, self._failed = what, failed
         self._event = Clock.schedule_interval(self._tick, seconds)
         self._event.cancel()
 
@@ -32,3 +40,4 @@ class Every:
             self._what()
         except Exception:
             LOG.exception("a repeated action of the screens failed")
+            self._failed()
