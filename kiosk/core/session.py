@@ -260,9 +260,10 @@ def _before_start(session: Session) -> Session:
 def _again(session: Session) -> Session:
     """From the start of the set-up; with every hole drilled only the clearing up is left.
 
-    A pupil who was not ready yet starts with getting ready.
+    A pupil who was not ready yet starts with getting ready. Nobody knows whether the isolator was
+    turned on meanwhile.
     """
-    session = replace(session, run_seen=False)
+    session = replace(session, run_seen=False, is_off=False)
     if session.done >= session.plan.holes:
         return replace(session, path="clear", at=0)
     at = 0 if session.step.part == "ready" else first_set_up(session.plan)

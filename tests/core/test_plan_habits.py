@@ -219,7 +219,7 @@ def test_every_recovery_fits_every_habit(
 def test_power_is_cut_before_an_adults_hands_go_in(content: Content, trouble: str) -> None:
     for habit in Habit:
         steps = compile_recovery(content, drill(content, habit, True, True, "vacuum"), trouble)
-        cut = [at for at, step in enumerate(steps) if "isolator_off" in step.controls]
+        cut = [at for at, step in enumerate(steps) if "off_in_trouble" in step.controls]
         hands = [at for at, step in enumerate(steps) if step.touches]
         assert cut and all(cut[0] < at for at in hands)
 

@@ -199,6 +199,7 @@ def told(start: str, chosen: list[tuple[int, float]], at: Ground) -> Done:
         shown = touches_of(show(at.shop, tale.spot.kiosk, SILENT, tale.now))
         ways = [t for t in tries(at, tale.spot, shown, office=False) if t.sensible]
         goes(tale, at, ways[number % len(ways)])
+    passing(tale, at, 0.0)
     answer_left(at, tale)
     return tale
 

@@ -116,24 +116,21 @@ def _from_workers(shop: Shop, kiosk: Kiosk, given: Input, now: Moment) -> Decide
 
 def _touch(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided:
     """Each kind of touch belongs to one file; the first that knows it answers."""
-    signed = kiosk.desk.signed
-    if isinstance(touch, Act) and signed and not may(shop, kiosk, signed, touch.what, now):
+    signed = kiosk.desk.signed if isinstance(touch, Act) else ""
+    if signed and isinstance(touch, Act) and not may(shop, kiosk, signed, touch.what, now):
         return refused("not_allowed")
     done = everyone_acts(kiosk, touch) or trouble_acts(shop, kiosk, touch)
     if done is not None:
         return done
-    for acts in _ACTS:
+    for acts in _AT_THE_DESK if signed else _ACTS:
         done = acts(shop, kiosk, touch, now)
         if done is not None:
             return done
     return NOTHING
 
 
-_ACTS = (
-    pupil_acts,
-    line_acts,
-    adult_acts,
-    badge_acts,
+_ACTS = (pupil_acts, line_acts, adult_acts, badge_acts, question_acts, office_acts)
+_AT_THE_DESK = (  # only what an adult who is signed in asks for
     stick_acts,
     sheet_acts,
     people_acts,
@@ -143,7 +140,6 @@ _ACTS = (
     pilot_acts,
     silence_acts,
     level_acts,
-    question_acts,
     lesson_acts,
     office_acts,
 )

@@ -217,7 +217,7 @@ def _halted(spot: Spot, place: str) -> Spot:
         redo=False,
         asked=False,
     )
-    facts = frozenset() if place == "ready" else turn.facts & READY
+    facts = turn.facts & READY if place == "else" else frozenset()
     turn = replace(turn, facts=facts, off_at=None)
     if not turn.is_slip:
         turn = replace(turn, ran=False, run_seen=False, lost=turn.way == "unread")
