@@ -58,7 +58,8 @@ def sheet_command(
         page = page_of(kind, asked)
     except (NoSheet, RecordFault) as reason:
         refuse(str(reason))
-    parts = (kind, machine.id if machine else "", asked.job.id if asked.job else "")
+    of = (machine.id if machine else "", asked.job.id if asked.job else "")
+    parts = (kind, *of, paper if paper != PAPERS[0] else "")
     _write(to, "-".join(part for part in parts if part), page)
 
 

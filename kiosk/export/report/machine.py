@@ -25,7 +25,7 @@ def record_chapter(report: Report, told: Told) -> Chapter:
     return chapter(
         "Contacts, clock and record",
         (
-            *(_lost(report, told), restarts, door(report), office(report, told)),
+            *(_lost(report, told), restarts, door(report), office(report)),
             *(_clocks(report, told), _records(report, told)),
         ),
     )

@@ -57,14 +57,17 @@ WHYS = {
     "touch": "by a touch",
     "interruption": "by an interruption",
     "lesson": "with the lesson",
+    "every_hole": "a look at every hole",
+    "no_spell": "a PIN or badge for every OK",
+    "no_more": "nobody begins any more",
 }
 
 
-def room(report: Report, told: Told) -> Table:
+def room(report: Report) -> Table:
     """What adults asked for in lessons, with how many minutes where it is for a time."""
     minutes = {word: seconds // 60 for word, seconds in report.counts("seconds")}
     rows = tuple(
-        (_named(ROOM, words, told), count, minutes.get(words[0]))
+        (_named(ROOM, words), count, minutes.get(words[0]))
         for words, count in report.ranks.get("room", ())
     )
     heads = ("what", "times", "minutes together")
@@ -72,14 +75,14 @@ def room(report: Report, told: Told) -> Table:
     return Table("room", "In lessons, by adults", heads, rows, note=note)
 
 
-def own(report: Report, told: Told) -> Table:
+def own(report: Report) -> Table:
     """Adults' own use of the drills."""
-    return _counted("own", "Adults' own use", OWN, report, told)
+    return _counted("own", "Adults' own use", OWN, report)
 
 
-def asked(report: Report, told: Told) -> Table:
+def asked(report: Report) -> Table:
     """What was asked on the way, and answered."""
-    return _counted("on_the_way", "Asked on the way", ASKED, report, told)
+    return _counted("on_the_way", "Asked on the way", ASKED, report)
 
 
 def seen(report: Report, told: Told) -> Table:
@@ -104,23 +107,22 @@ def door(report: Report) -> Table:
     return Table("door", "Letting adults in", ("by", "let in", "not let in"), rows, note=note)
 
 
-def office(report: Report, told: Told) -> Table:
+def office(report: Report) -> Table:
     """What was changed, taken in and taken away."""
-    return _counted("office", "Changed, taken in, taken away", OFFICE, report, told)
+    return _counted("office", "Changed, taken in, taken away", OFFICE, report)
 
 
-def _counted(of: str, title: str, words: Mapping[str, str], report: Report, told: Told) -> Table:
+def _counted(of: str, title: str, words: Mapping[str, str], report: Report) -> Table:
     rows: tuple[Row, ...] = tuple(
-        (_named(words, found, told), count) for found, count in report.ranks.get(of, ())
+        (_named(words, found), count) for found, count in report.ranks.get(of, ())
     )
     return Table(of, title, ("what", "times"), rows)
 
 
-def _named(words: Mapping[str, str], found: tuple[str, ...], told: Told) -> str:
+def _named(words: Mapping[str, str], found: tuple[str, ...]) -> str:
     """What was counted, and with it the word that tells one from another."""
     what, why = found
     name = words.get(what, said_plainly(what))
     if not why:
         return name
-    more = WHYS.get(why) or told.words.maybe(f"tighter.{why}") or said_plainly(why)
-    return f"{name}: {more}"
+    return f"{name}: {WHYS.get(why, said_plainly(why))}"

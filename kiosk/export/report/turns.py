@@ -21,7 +21,7 @@ def turns_chapter(report: Report, told: Told) -> Chapter:
             _steps(report, told),
             _checks(report),
             _not_right(report, told),
-            asked(report, told),
+            asked(report),
             _levels(report, told),
             _grants(report, told),
             counted("ways", "Said against sensed: turns", ("isolator", "turns"), report, WAYS),

@@ -45,8 +45,8 @@ def use_chapter(report: Report, told: Told) -> Chapter:
             _holes(report, told),
             _bits(report, told),
             _endings(report),
-            room(report, told),
-            own(report, told),
+            room(report),
+            own(report),
         ),
     )
 
