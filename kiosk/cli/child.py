@@ -157,6 +157,17 @@ def tidy(record: Path) -> None:
         fail("failed", str(fault))
 
 
+@child.command()
+@click.option("--record", type=click.Path(path_type=Path), required=True)
+@click.option("--port", default="")
+def selftest(record: Path, port: str) -> None:
+    """Look at the computer; each part as its name, its state, what was found, what to do."""
+    from kiosk.cli.selftest import findings  # only where it is asked for
+
+    found = findings(record, port)
+    say(found=[[f.name.replace(" ", "_"), f.state, f.found, f.advice] for f in found])
+
+
 def say(**told: Any) -> None:
     """One line to the parent, at once."""
     print(json.dumps(told), flush=True)

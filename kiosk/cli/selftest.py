@@ -37,13 +37,14 @@ def selftest_command(settings: Path | None, port: str, record: Path) -> None:
     settled, problems = read_settings(settings) if settings else ({}, ())
     if problems:
         refuse("\n".join(str(problem) for problem in problems))
-    found = list(_findings(settled.get("record", record), port or settled.get("port", "")))
+    found = list(findings(settled.get("record", record), port or settled.get("port", "")))
     _show(found)
     if any(finding.state is State.BAD for finding in found):
         raise SystemExit(1)
 
 
-def _findings(record: Path, port: str) -> Iterator[Finding]:
+def findings(record: Path, port: str) -> Iterator[Finding]:
+    """Every part of the computer, with how it is."""
     clock = Clock()
     now = clock.now()
     folder = _nearest_folder(record.parent)

@@ -11,7 +11,7 @@ from contextlib import suppress
 from typing import Any
 
 from kiosk.core.inputs import DownloadEnded, EraseAsked, Input, PackageIn, PurgeReady
-from kiosk.core.kiosk import Kiosk
+from kiosk.core.kiosk import Kiosk, Looked
 from kiosk.people import (
     BY,
     NotPossible,
@@ -45,8 +45,10 @@ class Runners(Doorkeeper):
         names_changed: Callable[[], None],
         machine: str = "",
         today: Callable[[], int] = lambda: 0,
+        looked: Callable[[tuple[Looked, ...]], None] = lambda found: None,
     ) -> None:
         super().__init__(record, pepper, post)
+        self._looked = looked
         self._sticks, self._names_changed = sticks, names_changed
         self.machine, self.today = machine, today
         self._stopping = threading.Event()
@@ -112,6 +114,9 @@ class Runners(Doorkeeper):
             case {"do": "names_changed"}:
                 self._names_changed()
                 return None, {"ok": True}
+            case {"do": "computer", "found": list(found)}:
+                self._looked(tuple(Looked(*one) for one in found))
+                return None, {"ok": True}
             case {"do": "ping"}:
                 return None, {"ok": True}
         return None, {"ok": False, "why": f"unknown command {request.get('do')!r}"}
@@ -161,7 +166,7 @@ class Runners(Doorkeeper):
     def tidy(
         self, days: Mapping[str, int], roster: Iterable[str], after_s: float = LATER_S
     ) -> None:
-        """In child processes: look through the whole record, then take away what was kept enough.
+        """In child processes: look at the computer and through the record, take away what is old.
 
         It waits until the start is long over, and gives way to everything else. A record found
         damaged is only marked so; the next start sets it aside.
@@ -174,6 +179,8 @@ class Runners(Doorkeeper):
     def _look_and_tidy(self, asked: str, after_s: float) -> None:
         if self._stopping.wait(after_s):
             return
+        found = self._quietly("selftest", "", "--port", self._sticks.port).get("found", [])
+        self._post(Command({"do": "computer", "found": found}, _nobody_waits))
         said = self._quietly("look-through", "")
         if said.get("why") == "damaged":
             self._record.doubt(said["text"])
@@ -196,10 +203,10 @@ class Runners(Doorkeeper):
             taken = {one.package for one in self._record.taken_in()}
             clear_copies(copies(self._record.path), taken | self._sticks.looked.keys())
 
-    def _quietly(self, name: str, asked: str) -> dict[str, Any]:
+    def _quietly(self, name: str, asked: str, *more: str) -> dict[str, Any]:
         """The one answer of a child that nobody waits for."""
         words = ["nice", "-n", "19", sys.executable, "-m", "kiosk.cli.child", name]
-        words += ["--record", str(self._record.path)]
+        words += ["--record", str(self._record.path), *more]
         done = subprocess.run(words, input=asked, capture_output=True, text=True, check=False)
         answer: dict[str, Any] = json.loads(done.stdout) if done.stdout.strip() else {}
         return answer

@@ -13,7 +13,7 @@ from hardware.reader import Reader, reader_for
 from kiosk.clock import Clock
 from kiosk.content.starting import Starting, load_for
 from kiosk.core.inputs import AdultIssued, KioskBegan, KioskEnding, LevelsRead, RosterRead, Touched
-from kiosk.core.kiosk import Shop
+from kiosk.core.kiosk import Looked, Shop
 from kiosk.core.model import Adult, Group, Roster
 from kiosk.core.problems import Place, Problem
 from kiosk.core.view import View
@@ -185,6 +185,7 @@ def _run(
         lambda: _read_people(parts[0], _people(record), record),
         shop.machine.id,
         lambda: clock.now().day,
+        lambda found: _keep_looked(parts[0], found),
     )
     loop = Loop(shop, found.words, record, clock, runners, record.restore(), (RecordFault,))
     parts.append(loop)
@@ -205,6 +206,11 @@ def _run(
     return Running(
         loop.latest, loop.post_and_wait, stop, found.words, **news, loop=loop, issued=issued
     )
+
+
+def _keep_looked(loop: Loop, found: tuple[Looked, ...]) -> None:
+    """What was found of the computer, for the technician's corner and for a warning."""
+    loop.shop = replace(loop.shop, computer=found)
 
 
 def _reader(settings: Settings, shop: Shop, loop: Loop, clock: Clock) -> Reader | None:

@@ -40,6 +40,11 @@ class Sticks:
         self._children: list[subprocess.Popen[str]] = []
         self.looked: dict[str, Said] = {}
 
+    @property
+    def port(self) -> str:
+        """The contact reader's port as it is settled."""
+        return self._settings.port
+
     def stop(self) -> None:
         """End any child."""
         for child in self._children:

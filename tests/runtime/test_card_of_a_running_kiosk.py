@@ -161,3 +161,20 @@ def test_a_running_kiosk_takes_away_what_was_kept_long_enough(tmp_path: Path) ->
     left = lines_of(path)
     assert left[0] > 1
     assert left[-1] > stood
+
+
+def test_a_record_in_memory_is_warned_of_on_the_screen(tmp_path: Path) -> None:
+    with small_card(tmp_path / "card", "4m") as card:
+        running = start(Settings(record=card / "record.sqlite", boot="b1"))
+        assert running.loop is not None
+        warning = running.words.say("idle.forgets")
+        try:
+            before = running.latest().lines
+            runners: Any = running.loop._errands
+            runners.tidy({}, (), after_s=0)
+            after = see(running, lambda v: warning in v.lines, "the warning").lines
+        finally:
+            running.stop()
+
+    assert warning not in before
+    assert warning in after

@@ -29,6 +29,7 @@ NEEDS: Mapping[str, str] = {
     **dict.fromkeys(("care", "checks", "check", "checked", "racks", "rack"), CARE),
     **dict.fromkeys(("bit_changed", "deputy", "name_deputy", "data", "datum"), CARE),
     **dict.fromkeys(("set_datum", "fault_log", "ask_restart", "restart"), CARE),
+    **dict.fromkeys(("computer", "part"), CARE),
     "own_use": OWN,
 }
 """What a PIN's purpose or an act of the menu needs; what is not named is the office's."""

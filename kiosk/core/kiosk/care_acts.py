@@ -37,7 +37,10 @@ WIDEST_MM = (5, 6, 8, 10, 13, 16, 20)
 DOWN_AGO_DAYS = (0, 1, 2, 3, 4, 5, 6, 7)
 DOWN_MIN = (15, 30, 60, 120, 240, 480)
 DOWN_HOLES = (0, 1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30)
-_PAGES = ("care", "checks", "check", "racks", "rack", "deputy", "data", "datum", "fault_log")
+_PAGES = (
+    *("care", "checks", "check", "racks", "rack", "deputy", "data", "datum", "fault_log"),
+    *("computer", "part"),
+)
 _DONE = ("checked", "bit_changed", "name_deputy", "set_datum", "down", "restart")
 
 
@@ -64,6 +67,8 @@ def _is_known(shop: Shop, page: str, about: str) -> bool:
             return tuple(about.split()) in {(bit, str(um)) for bit, um in racks_of(shop)}
         case "datum":
             return about in DATA
+        case "part":
+            return about in {one.name for one in shop.computer}
     return not about
 
 

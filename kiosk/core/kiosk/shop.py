@@ -25,6 +25,16 @@ HABITS = ("large", "left", "aloud")
 
 
 @dataclass(frozen=True)
+class Looked:
+    """What was found of one part of the computer, in English; `state` is `good`, `look`, `bad`."""
+
+    name: str
+    state: str
+    found: str
+    advice: str = ""
+
+
+@dataclass(frozen=True)
 class Shop:
     """The workshop as `decide` and `view` see it; it changes only when content is read anew.
 
@@ -32,6 +42,7 @@ class Shop:
     no lesson opens on them. `languages` are those that pupils have chosen, by their references,
     `habits` how they use the screen: words of `HABITS` with spaces between. `has_voice`: screens
     can be read aloud here. `notes` are the texts that adults wrote, by their references.
+    `computer` is what was found of the computer after the last start.
     """
 
     content: Content
@@ -43,6 +54,7 @@ class Shop:
     habits: tuple[tuple[str, str], ...] = ()
     has_voice: bool = False
     notes: tuple[tuple[str, str], ...] = ()
+    computer: tuple[Looked, ...] = ()
 
     def language_of(self, pupil: str) -> str:
         """The language that a pupil has chosen; empty for the school's."""

@@ -15,6 +15,7 @@ from kiosk.core.kiosk.returning import KINDS, may_return, returned_by
 from kiosk.core.model import Job
 from kiosk.core.view.care_views import why_text
 from kiosk.core.view.check_views import checks_due
+from kiosk.core.view.computer_views import forgets
 from kiosk.core.view.contact_views import contact_lines
 from kiosk.core.view.jobs import job_name
 from kiosk.core.view.lesson_views import hours_lines, quiet_choices, unsure_lines
@@ -52,7 +53,7 @@ def _open_lesson(scene: Scene) -> View:
         screen="idle",
         head=head(scene),
         title=scene.say("idle.title", group=group.name if group else ""),
-        lines=(*_set_up_line(scene), *contact_lines(scene)),
+        lines=(*_set_up_line(scene), *contact_lines(scene), *forgets(scene)),
         choices=tuple(
             choice(f"{p.number}\n{p.name}".strip(), PickPupil(p.number), look="number")
             for p in pupils
@@ -78,7 +79,7 @@ def _closed(scene: Scene, key: str, purpose: str) -> View:
         head=head(scene),
         band=band,
         title=scene.say(f"{key}.title"),
-        lines=(*scene.lines(f"{key}.say"), *contact_lines(scene)),
+        lines=(*scene.lines(f"{key}.say"), *contact_lines(scene), *forgets(scene)),
         note=scene.say("idle.informs"),
         picture=scene.stops,
         buttons=(*more, adult(scene, purpose, f"button.{purpose}")),

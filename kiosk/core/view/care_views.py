@@ -23,7 +23,7 @@ from kiosk.core.view.shape import Button, View
 
 def care_view(scene: Scene) -> View:
     """The corner's own page: what there is to do, and what is due."""
-    acts = ("checks", "racks", "deputy", "data", "fault_log", "ask_restart")
+    acts = ("checks", "racks", "deputy", "data", "fault_log", "computer", "ask_restart")
     return View(
         screen="menu",
         head=head(scene),

@@ -34,6 +34,7 @@ from kiosk.core.view.care_views import (
 )
 from kiosk.core.view.check_views import check_view as installation_view
 from kiosk.core.view.check_views import checks_view
+from kiosk.core.view.computer_views import computer_view, part_view
 from kiosk.core.view.contact_views import help_start_view
 from kiosk.core.view.incident_views import follow_view, incident_view, incidents_view
 from kiosk.core.view.job_views import (
@@ -124,6 +125,8 @@ _PAGES = {
     "rack": rack_view,
     "deputy": deputy_view,
     "fault_log": fault_log_view,
+    "computer": computer_view,
+    "part": part_view,
     "data": data_view,
     "datum": datum_view,
     "down": down_view,

@@ -19,6 +19,7 @@ from kiosk.core.inputs import (
 )
 from kiosk.core.kiosk.returning import KINDS
 from kiosk.core.model import QuietSpan
+from tests.core.computer import FOUND
 from tests.core.exploring import SHEET_PARTS
 from tests.core.story import TECHNICIAN
 
@@ -26,7 +27,16 @@ if TYPE_CHECKING:
     from tests.screens.gallery.told import Told
 
 CORNER = (
-    *("care", "checks", "check rcd_tested", "racks", "rack twist 8000", "deputy", "fault_log"),
+    *(
+        "computer",
+        "care",
+        "checks",
+        "check rcd_tested",
+        "racks",
+        "rack twist 8000",
+        "deputy",
+        "fault_log",
+    ),
     *(
         "data",
         "datum run_down",
@@ -87,6 +97,22 @@ def corner(story: Told) -> None:
     checks(story)
     incident(story)
     timetable(story)
+    computer(story)
+
+
+def computer(story: Told) -> None:
+    """What was found of the computer, part by part; a record that is lost with the power."""
+    shop = story.shop
+    story.shop = replace(shop, computer=FOUND)
+    story.give(LeavePage())
+    story.look()
+    signed(story)
+    story.give(Act("computer"))
+    story.look()
+    for one in FOUND:
+        story.give(Act("part", one.name))
+        story.look()
+    story.shop = shop
 
 
 def checks(story: Told) -> None:
