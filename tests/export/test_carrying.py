@@ -9,7 +9,7 @@ import pytest
 from kiosk.export import DownloadFault, folder
 from kiosk.export.sheets.carrying import FOLDER, put_on_stick
 from tests.export.test_pulled import Steps, no_answer
-from tests.recording import small_card
+from tests.recording import remount, small_card
 
 FILES = {"wall-drill-1-A4.html": b"<p>" + b"a" * 50_000, "wall-drill-1-A4.pdf": b"%PDF" * 20_000}
 
@@ -82,6 +82,18 @@ def test_a_full_stick_says_so_and_what_was_there_stays(tmp_path: Path) -> None:
 
         assert fault.value.why == "full"
         assert whole_on(card) == {"wall-drill-1-A4.html": b"old"}
+
+
+def test_a_stick_that_can_not_be_written_to_says_so(tmp_path: Path) -> None:
+    with small_card(tmp_path / "small") as card:
+        put_on_stick(card, {"accident.pdf": b"old"}, nothing_moves)
+        remount(card, "ro")
+
+        with pytest.raises(DownloadFault) as fault:
+            put_on_stick(card, {"accident.pdf": b"new"}, nothing_moves)
+
+        assert fault.value.why == "read_only"
+        assert (card / FOLDER / "accident.pdf").read_bytes() == b"old"
 
 
 def test_a_stick_that_is_not_there_is_gone_and_nothing_lands_on_the_card(stick: Path) -> None:

@@ -85,7 +85,18 @@ def test_nothing_on_paper_is_cut(loaded: Loaded, kind: str, paper: str) -> None:
         assert min(left for left, *_ in boxes) > MARGIN_MM * MM
         assert max(right for _, _, right, _ in boxes) < wide - MARGIN_MM * MM
         assert min(bottom for _, bottom, *_ in boxes) > 4 * MM
+        assert no_ink_near_the_edge(sheet)
     assert "  " not in text_of(page)
+
+
+def no_ink_near_the_edge(sheet: pypdfium2.PdfPage) -> bool:
+    """Whether no drawing or line comes near an edge either, in a picture without colours."""
+    picture = sheet.render(scale=1.0, grayscale=True).to_pil()
+    wide, high = picture.size
+    edge = int(MARGIN_MM * MM)
+    strips = ((0, 0, edge, high), (wide - edge, 0, wide, high), (0, 0, wide, edge))
+    darkest = picture.getextrema()[0]
+    return darkest < 60 and all(picture.crop(s).getextrema() == (255, 255) for s in strips)
 
 
 def test_paper_uses_the_letters_of_the_screens_and_no_font_of_the_computer(loaded: Loaded) -> None:
