@@ -21,9 +21,12 @@ TREE = Path(__file__).resolve().parents[2]
 @click.option("--machine", default="drill-1", show_default=True, help="The machine file's name.")
 @click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
 @click.option("--panel", type=click.Choice(["7inch", "10inch"]), default="7inch")
+@click.option(
+    "--partition", default="", metavar="LABEL", help="The record's own partition, by its label."
+)
 @click.option("--yes", is_flag=True, help="Do not ask before the first change.")
 def install_command(
-    dry_run: bool, undo: bool, machine: str, port: str, panel: str, yes: bool
+    dry_run: bool, undo: bool, machine: str, port: str, panel: str, partition: str, yes: bool
 ) -> None:
     """Make this computer a kiosk that starts by itself, or take that back."""
     computer = Computer()
@@ -32,7 +35,8 @@ def install_command(
         if undo:
             _undo(journal, dry_run, yes)
         else:
-            _install(computer, journal, Wanted(TREE, machine, port, panel), dry_run, yes)
+            wanted = Wanted(TREE, machine, port, panel, partition)
+            _install(computer, journal, wanted, dry_run, yes)
     except CannotInstall as error:
         refuse(f"{error}; what was done before this can be taken back with install --undo")
 

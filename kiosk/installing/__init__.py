@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kiosk.installing.changes import Change, File, Folder, Masked, Packages, Unit, User
+from kiosk.installing.changes import Change, File, Folder, Masked, Mounted, Packages, Unit, User
 from kiosk.installing.computer import CannotInstall, Computer
 from kiosk.installing.journal import Journal
 from kiosk.installing.wanted import Wanted, all_changes, refusals
@@ -15,6 +15,7 @@ __all__ = [
     "Folder",
     "Journal",
     "Masked",
+    "Mounted",
     "Packages",
     "Unit",
     "User",

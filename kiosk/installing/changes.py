@@ -194,6 +194,30 @@ class Unit:
 
 
 @dataclass(frozen=True)
+class Mounted:
+    """A partition mounted by a unit that is there, its root folder its user's own."""
+
+    path: str
+    unit: str
+    owner: str
+
+    def line(self) -> str:
+        return f"mount {self.path} by {self.unit}, for {self.owner} alone"
+
+    def stands(self, computer: Computer) -> bool:
+        return not computer.is_running or computer.answers(["mountpoint", "-q", self.path])
+
+    def make(self, computer: Computer) -> Before:
+        computer.run(["systemctl", "start", self.unit])
+        computer.run(["chown", f"{self.owner}:{self.owner}", self.path])
+        computer.run(["chmod", "750", self.path])
+        return {}
+
+    def undo(self, computer: Computer, before: Before) -> str:
+        return f"{self.path} keeps its partition; the record on it is left"
+
+
+@dataclass(frozen=True)
 class Masked:
     """A unit that nothing may start, such as a restart by three keys."""
 

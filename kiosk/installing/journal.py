@@ -11,11 +11,21 @@ from collections.abc import Iterator, Sequence
 from dataclasses import asdict
 from typing import Any
 
-from kiosk.installing.changes import Before, Change, File, Folder, Masked, Packages, Unit, User
+from kiosk.installing.changes import (
+    Before,
+    Change,
+    File,
+    Folder,
+    Masked,
+    Mounted,
+    Packages,
+    Unit,
+    User,
+)
 from kiosk.installing.computer import CannotInstall, Computer
 
 KINDS: dict[str, type[Any]] = {
-    kind.__name__.lower(): kind for kind in (File, Folder, Masked, Packages, Unit, User)
+    kind.__name__.lower(): kind for kind in (File, Folder, Masked, Mounted, Packages, Unit, User)
 }
 
 

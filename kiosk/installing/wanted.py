@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from string import Template
 
-from kiosk.installing.changes import Change, File, Folder, Masked, Packages, Unit, User
+from kiosk.installing.changes import Change, File, Folder, Masked, Mounted, Packages, Unit, User
 from kiosk.installing.computer import Computer
 
 USER = "pillarside"
@@ -21,6 +21,7 @@ SETTINGS = f"{SETTINGS_FOLDER}/settings.yaml"
 JOURNAL = "/var/lib/pillarside-installed.json"
 STICKS = "/media/pillarside"
 UNITS = "/etc/systemd/system"
+MOUNT = "var-lib-pillarside.mount"  # systemd.mount(5): a mount's unit is named by its place
 GROUPS = ("dialout", "video", "render", "input", "audio", "tty")
 PACKAGES = ("cage", "xwayland", "dbus", "libpam-systemd", "udev")
 FILES = Path(__file__).parent / "files"
@@ -28,12 +29,16 @@ FILES = Path(__file__).parent / "files"
 
 @dataclass(frozen=True)
 class Wanted:
-    """What is settled at installing: the tree of the program, the drill, its port, the panel."""
+    """What is settled at installing: the tree of the program, the drill, its port, the panel.
+
+    `partition` is the label of the record's own partition; empty: it has none.
+    """
 
     tree: Path
     machine: str = "drill-1"
     port: str = ""
     panel: str = "7inch"
+    partition: str = ""
 
 
 def all_changes(wanted: Wanted) -> tuple[Change, ...]:
@@ -42,14 +47,24 @@ def all_changes(wanted: Wanted) -> tuple[Change, ...]:
         Packages(PACKAGES),
         User(USER, DATA, GROUPS),
         Folder(DATA, USER, 0o750),
+        *_own_partition(wanted),
         Folder(SETTINGS_FOLDER),
         Folder(STICKS),
         File(SETTINGS, _text(wanted, "settings.yaml"), keep=True),
         File(f"{SETTINGS_FOLDER}/stopped.txt", _text(wanted, "stopped.txt")),
         *_placed(wanted),
         Masked("ctrl-alt-del.target"),
+        Unit("pillarside-clock.service"),
         Unit("pillarside.service"),
     )
+
+
+def _own_partition(wanted: Wanted) -> Iterator[Change]:
+    """What mounts the record's own partition, before anything is written to its place."""
+    if wanted.partition:
+        yield File(f"{UNITS}/{MOUNT}", _text(wanted, "data.mount"))
+        yield Unit(MOUNT)
+        yield Mounted(DATA, MOUNT, USER)
 
 
 def _placed(wanted: Wanted) -> Iterator[Change]:
@@ -60,6 +75,7 @@ def _placed(wanted: Wanted) -> Iterator[Change]:
         ("/etc/sysctl.d/70-pillarside.conf", "sysctl.conf"),
         (f"{UNITS}/pillarside.service", "pillarside.service"),
         (f"{UNITS}/pillarside-stopped.service", "pillarside-stopped.service"),
+        (f"{UNITS}/pillarside-clock.service", "pillarside-clock.service"),
     ):
         yield Folder(str(Path(path).parent))
         yield File(path, _text(wanted, name))
@@ -76,6 +92,7 @@ def _text(wanted: Wanted, name: str) -> str:
         settings_folder=SETTINGS_FOLDER,
         machine=wanted.machine,
         panel=wanted.panel,
+        label=wanted.partition,
         port=port,
     )
 
@@ -86,6 +103,12 @@ def refusals(computer: Computer, wanted: Wanted) -> Iterator[str]:
         yield "this is neither Debian nor Raspberry Pi OS; nothing is known of its packages"
     if not (wanted.tree / ".venv" / "bin" / "python").exists():
         yield f"{wanted.tree}: there is no .venv; run sh tests/run.sh there first"
+    label = computer.at(f"/dev/disk/by-label/{wanted.partition}")
+    if wanted.partition and not label.exists():
+        yield (
+            f"there is no partition with the label {wanted.partition}; make one on the card with"
+            f" mkfs.ext4 -L {wanted.partition} /dev/... (all that is on it is lost)"
+        )
     closed = [p for p in (wanted.tree, *wanted.tree.parents) if not p.stat().st_mode & 0o001]
     if closed:
         yield (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
 from itertools import islice
 from pathlib import Path
 
@@ -168,3 +170,56 @@ def test_a_path_in_the_settings_is_counted_from_their_own_folder(tmp_path: Path)
     settled, _ = read_settings(tmp_path / "settings.yaml")
 
     assert settled == {"school": tmp_path / "ours"}
+
+
+def text_of(path: str, tmp_path: Path) -> str:
+    """What is written to a place; with a partition of its own for the record."""
+    changes = all_changes(Wanted(tmp_path, partition="drill"))
+    return next(c.text for c in changes if isinstance(c, File) and c.path == path)
+
+
+def test_a_partition_of_its_own_is_mounted_before_anything_is_written_to_its_place(
+    tmp_path: Path,
+) -> None:
+    changes = [change.line() for change in all_changes(Wanted(tmp_path, partition="drill"))]
+    plain = [change.line() for change in all_changes(Wanted(tmp_path))]
+
+    mounted = changes.index(
+        "mount /var/lib/pillarside by var-lib-pillarside.mount, for pillarside alone"
+    )
+    assert changes.index("make the folder /var/lib/pillarside, for pillarside alone") < mounted
+    assert mounted < changes.index("have pillarside.service start with the computer")
+    assert "What=/dev/disk/by-label/drill" in text_of(
+        "/etc/systemd/system/var-lib-pillarside.mount", tmp_path
+    )
+    assert not [line for line in plain if "mount /var" in line]
+
+
+def test_a_partition_that_is_not_there_is_refused_with_how_to_make_it(tmp_path: Path) -> None:
+    said = list(refusals(Computer(tmp_path), Wanted(tmp_path, partition="drill")))
+
+    assert any("no partition with the label drill" in line for line in said)
+
+
+@pytest.mark.parametrize(("recorded_s", "now_s", "set_to"), [(2000, 1000, "@2000"), (1, 2, "")])
+def test_the_clock_is_put_forward_to_the_record_and_never_back(
+    tmp_path: Path, recorded_s: int, now_s: int, set_to: str
+) -> None:
+    """The unit's own line, with a `date` that tells an invented time and writes what it is told."""
+    head, told = tmp_path / "record.sqlite.head", tmp_path / "told"
+    head.touch()
+    os.utime(head, (recorded_s, recorded_s))
+    clock = tmp_path / "date"
+    clock.write_text(f'#!/bin/sh\n[ "$1" = -s ] && echo "$2" > {told} || echo {now_s}\n')
+    clock.chmod(0o755)
+    unit = text_of("/etc/systemd/system/pillarside-clock.service", tmp_path)
+    line = next(x for x in unit.splitlines() if x.startswith("ExecStart="))
+    script = line.partition("-c '")[2].rstrip("'").replace("$$", "$").replace("%%", "%")
+
+    subprocess.run(
+        ["/bin/sh", "-c", script.replace("/var/lib/pillarside", str(tmp_path))],
+        check=True,
+        env={**os.environ, "PATH": f"{tmp_path}:{os.environ['PATH']}"},
+    )
+
+    assert (told.read_text().strip() if told.exists() else "") == set_to

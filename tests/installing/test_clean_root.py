@@ -11,7 +11,8 @@ from tests.installing.clean_root import CleanRoot, why_not
 
 SET_UP = "cd /opt/pillarside && sh tests/run.sh --version"
 INSTALL = "cd /opt/pillarside && .venv/bin/pillarside install --yes"
-VERIFY = "systemd-analyze verify pillarside.service pillarside-stopped.service 2>&1"
+UNITS = "pillarside.service pillarside-stopped.service pillarside-clock.service"
+VERIFY = f"systemd-analyze verify {UNITS} 2>&1"
 UNDO = "cd /opt/pillarside && .venv/bin/pillarside install --undo --yes"
 START = r"""
 Xvfb :77 -screen 0 800x480x24 >/dev/null 2>&1 &
