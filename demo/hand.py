@@ -206,7 +206,7 @@ def _meaning(seen: Sight) -> tuple[object, ...]:
 def _page_key(seen: Sight) -> Spot | None:
     """The key that turns a page on, where there is a further page."""
     keys = [s for s in seen.spots if s.look == "key" and not s.label]
-    return keys[-1] if keys and seen.screen in ("menu", "form", "incident") else None
+    return keys[-1] if keys and seen.screen in ("menu", "form", "incident", "job") else None
 
 
 def spot_of(seen: Sight, label: str) -> Spot | None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from demo.hand import Sight, spot_of
 from demo.played import GROUP, TEACHER, TECHNICIAN, Lesson
 
 LINED_UP, WATCHED, PILOTED = "6", "4", "5"
@@ -67,16 +66,16 @@ class Office:
         self._say(TEACHER, "make.through")
         self._touch(TEACHER, "2")
         self._say(TEACHER, "make.keep")
-        self._touch(TEACHER, say("job.made", number=1, material=say("material.mild_steel")))
+        self._touch(TEACHER, self.lesson.made)
         self._say(TEACHER, "button.back", "button.back")
         self.done(TEACHER)
+        self.lesson.has_made = True
 
     def sheet(self) -> None:
         """The teacher reads the lesson card of the job just made, and has it put on the stick."""
-        say = self.lesson.words.say
         self.lesson.menu(TEACHER, "menu.sheets")
         self._say(TEACHER, "sheets.card")
-        self._touch(TEACHER, say("job.made", number=1, material=say("material.mild_steel")))
+        self._touch(TEACHER, self.lesson.made)
         self.lesson.say("sheets.onward", TEACHER, SLOW_S)
         self._say(TEACHER, "sheets.to_stick")
         self.lesson.say("button.done", TEACHER, SLOW_S)
@@ -98,16 +97,17 @@ class Office:
 
     def pilots(self) -> None:
         """A hole waits for its pilot, which an adult has seen in the work from the other drill."""
-        hand, hole = self.lesson.hand, self.lesson.jobs[-1] + "\n2 × 12"
-        self._touch(f"pupil {PILOTED}", PILOTED)
-        hand.wait("the hole barred", lambda s: s.screen == "job" and not _has(s, hole))
-        self._say(f"pupil {PILOTED}", "button.back")
+        hand, pupil = self.lesson.hand, f"pupil {PILOTED}"
+        hole = f"{self.lesson.made}\n2 × 12"
+        self._touch(pupil, PILOTED)
+        hand.on("job")
+        self._say(pupil, "button.back")
         self.lesson.menu(TEACHER, "menu.pilots")
         self._touch(TEACHER, hole, PILOTED)
         self.done(TEACHER)
-        self._touch(f"pupil {PILOTED}", PILOTED)
-        hand.wait("the hole offered", lambda s: s.screen == "job" and _has(s, hole))
-        self._say(f"pupil {PILOTED}", "button.back")
+        self._touch(pupil, PILOTED, hole)
+        hand.wait("the first step", lambda s: s.screen == "step")
+        self._say(pupil, "button.not_me", "button.next_person")
 
     def line(self) -> None:
         """A pupil lines up, gets ready, and is let go again."""
@@ -158,7 +158,3 @@ class Office:
         self.lesson.menu(TEACHER, "menu.return")
         self._say(TEACHER, "button.pre_use_right")
         self.done(TEACHER)
-
-
-def _has(seen: Sight, label: str) -> bool:
-    return spot_of(seen, label) is not None

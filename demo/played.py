@@ -23,7 +23,8 @@ RUN_S = 2.0  # how long the invented pupil drills a hole
 class Lesson:
     """The people at the drill: the hand that touches, the bench that is the drill, the PINs.
 
-    Adults read `words`; the pupils choose `language` at their first turn.
+    Adults read `words`; the pupils choose `language` at their first turn. `has_made`: a job was
+    made at the screen, which the lesson is for too.
     """
 
     hand: Hand
@@ -31,14 +32,20 @@ class Lesson:
     pins: dict[str, str]
     words: Words = field(default_factory=lambda: load(TREE / "sequences").words)
     language: str = "en"
+    has_made: bool = False
     chosen: set[str] = field(default_factory=set)
 
     @property
     def jobs(self) -> tuple[str, ...]:
-        """The lesson's jobs by name: two of the files, and the one made at the screen."""
+        """The jobs of the lesson by name: the one made at the screen, if one was, then two more."""
+        made = (self.made,) if self.has_made else ()
+        return (*made, self.words.say(JOB), self.words.say(OTHER_JOB))
+
+    @property
+    def made(self) -> str:
+        """The name of the job that was made at the screen."""
         steel = self.words.say("material.mild_steel")
-        made = self.words.say("job.made", number=1, material=steel)
-        return self.words.say(JOB), self.words.say(OTHER_JOB), made
+        return self.words.say("job.made", number=1, material=steel)
 
     @property
     def questions(self) -> tuple[str, ...]:

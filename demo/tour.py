@@ -183,7 +183,8 @@ def closed_doors(display: str, album: Album, folder: Path, panel: str) -> list[s
         faults = one_start(display, album, record, panel, "record_fault", None)
     finally:
         holder.close()
-    return faults + one_start(display, album, record, panel, "content_fault", broken.parent)
+    fresh = record.with_name("no-record.sqlite")  # the other has taken a school's folder in
+    return faults + one_start(display, album, fresh, panel, "content_fault", broken.parent)
 
 
 def one_start(
