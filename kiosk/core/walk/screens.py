@@ -8,7 +8,7 @@ from kiosk.core.view import Button, View
 from kiosk.core.walk.spots import Spot
 
 APART = (
-    *("longer", "tighter", "people", "level", "package"),
+    *("longer", "tighter", "people", "level", "package", "sheets"),
     *("care", "down", "incidents", "jobs_made", "quiet"),
 )
 _AT_THE_DRILL = (Still, NotDrilled, SomethingWrong)
@@ -34,16 +34,7 @@ def touches_of(view: View) -> tuple[Touch, ...]:
 def _is_apart(touch: Touch) -> bool:
     match touch:
         case Act(what):
-            return what in (
-                "longer",
-                "tighter",
-                "people",
-                "level",
-                "package",
-                "care",
-                "incidents",
-                "jobs_made",
-            )
+            return what in APART
         case OpenPage(page):
             return page in ("line", "questions", "code")
     return False
