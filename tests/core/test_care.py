@@ -131,6 +131,13 @@ def test_the_drill_returns_only_once_the_check_was_entered_as_right() -> None:
     assert broken(story) == {"technician_returns"}
 
 
+def test_the_faults_so_far_say_that_the_check_was_not_right() -> None:
+    story = failed("belt_sound")
+    story.give(Act("fault_log"))
+
+    assert "Not right: Belt and pulleys looked over inside" in story.view.lines[0]
+
+
 def test_a_check_that_fails_leaves_the_reason_that_stands() -> None:
     story = corner()
     story.give(Act("out_why", "locked_off"))

@@ -14,6 +14,7 @@ from kiosk.core.kiosk.care_acts import (
     WIDEST_MM,
     racks_of,
 )
+from kiosk.core.kiosk.returning import KINDS
 from kiosk.core.model import STANDING, Adult
 from kiosk.core.units import Length, day_named
 from kiosk.core.view.check_views import checks_due
@@ -127,6 +128,8 @@ def fault_log_view(scene: Scene) -> View:
 
 def _fault(scene: Scene, fault: Fault) -> str:
     why, since = why_text(scene, fault.why), day_named(fault.since)
+    if fault.why not in KINDS:
+        why = scene.say("out_of_use.not_right", why=why)
     if not fault.until:
         return scene.say("fault_log.open", why=why, since=since)
     return scene.say("fault_log.ended", why=why, since=since, until=day_named(fault.until))
