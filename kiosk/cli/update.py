@@ -41,6 +41,8 @@ def update_command(
     """
     at = _at(settings, record)
     _see_user(at.versions.folder)
+    if Path(sys.prefix).parent == at.versions.folder:
+        raise click.ClickException("run it from the tree of the version that was installed")
     try:
         if back:
             _back(at)

@@ -16,6 +16,7 @@ import pytest
 from kiosk.core.units import Moment
 from kiosk.store import ReadOnlyRecord
 from kiosk.updating.package import Fits, NoUpdate, write_update
+from kiosk.updating.starting import STARTED_BY
 from kiosk.updating.steps import At, update
 from kiosk.updating.versions import TRIES, Versions
 from tests.recording import lesson_at
@@ -33,6 +34,13 @@ def at(tmp_path: Path) -> At:
         pass
     versions = Versions(tmp_path / "versions", Path(sys.prefix))
     return At(versions, tmp_path / "record.sqlite", None, "0.1.0", Fits.here())
+
+
+@pytest.fixture
+def several(full: bool) -> None:
+    """For tests that make several environments."""
+    if not full:
+        pytest.skip("several environments take their time: -m update --full")
 
 
 def stick(tmp_path: Path, version: str = NEW, **does: str) -> Path:
@@ -101,11 +109,12 @@ def test_a_cut_after_any_step_leaves_a_version_that_starts_and_the_next_try_ends
         assert started(at) == NEW
 
 
+@pytest.mark.update
 def test_an_update_that_is_killed_anywhere_leaves_a_version_that_starts(
-    at: At, tmp_path: Path, full: bool
+    at: At, tmp_path: Path, several: None
 ) -> None:
     made = stick(tmp_path)
-    for tenths in range(1, 60 if full else 3):
+    for tenths in range(1, 60):
         words = [sys.executable, "-m", "kiosk.main", "update", "--from", str(made)]
         one = subprocess.Popen(
             [*words, "--record", str(at.record)],
@@ -115,7 +124,7 @@ def test_an_update_that_is_killed_anywhere_leaves_a_version_that_starts(
             start_new_session=True,
         )
         try:
-            one.wait(tenths * (0.1 if full else 0.8))
+            one.wait(tenths * 0.1)
         except subprocess.TimeoutExpired:
             os.killpg(one.pid, signal.SIGKILL)
             one.wait()
@@ -196,8 +205,24 @@ def test_an_older_version_is_refused_and_said_how_to_go_back(at: At, tmp_path: P
         list(update(stick(tmp_path, "0.1.9"), at))
 
 
+def test_a_restart_asked_for_goes_by_the_choice_too(at: At, tmp_path: Path) -> None:
+    list(update(stick(tmp_path), at))
+    anew = "from kiosk.updating.starting import start_anew; start_anew(['--version'])"
+
+    done = subprocess.run(
+        [sys.executable, "-c", anew],
+        env={**os.environ, STARTED_BY: f"{sys.executable}\n{at.versions.folder}"},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert done.stdout.strip() == NEW
+
+
+@pytest.mark.update
 def test_versions_that_are_neither_in_use_nor_the_way_back_are_taken_away(
-    at: At, tmp_path: Path
+    at: At, tmp_path: Path, several: None
 ) -> None:
     for version in ("0.2.0", "0.3.0", "0.4.0"):
         list(update(stick(tmp_path, version), at))
