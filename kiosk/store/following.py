@@ -54,7 +54,7 @@ class Following:
 
     def entries(self, blocks: Iterable[bytes]) -> Iterator[Entry]:
         """The entries of lines that were not seen before; each block holds whole lines."""
-        for block in blocks:
+        for block in filter(None, blocks):
             lines = block.removesuffix(b"\n").split(b"\n")
             rows = _rows(block)
             if len(rows) == len(lines) and self._all_follow(rows, lines):

@@ -85,6 +85,15 @@ def test_entries_are_those_that_were_recorded() -> None:
     assert entries == [decode(line)[1] for line in WHOLE]
 
 
+def test_a_stretch_with_no_lines_is_no_broken_line() -> None:
+    following = Following()
+
+    assert list(following.entries([b"", *blocks(WHOLE), b""])) == list(
+        Following().entries(blocks(WHOLE))
+    )
+    assert following.faults() == ()
+
+
 def test_a_line_with_an_escape_is_read_as_what_it_says() -> None:
     at = Moment('b"1', 1, 1, 2)
     line = encode(LOG, BEFORE_FIRST, Entry(1, at, StepDone('a "step"', "pupil"))).bytes

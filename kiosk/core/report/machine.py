@@ -37,7 +37,8 @@ from kiosk.core.report.tally import Tally
 from kiosk.core.units import Moment
 
 RUN_INPUTS = ("starter", "spindle")
-FOLLOWING = (Noted, FollowedUp, ReviewSaid, IncidentClosed, IncidentKept, HazardMarked)
+FOLLOWING = frozenset((Noted, FollowedUp, ReviewSaid, IncidentClosed, IncidentKept, HazardMarked))
+CLOCKED = frozenset((KioskStarted, ClockStepped))
 LOST = ("unknown", "fault")
 RUN_DOWN_MS = 100  # run-down times are counted in tenths of a second
 
@@ -63,10 +64,11 @@ class Machine:
 
     def take(self, entry: Entry) -> None:
         """Count what the entry says of the machine, the kiosk and its record."""
-        _TAKES[type(entry.event)](self, entry.at, entry.event)
-        if isinstance(entry.event, FOLLOWING):
+        kind = type(entry.event)
+        _TAKES[kind](self, entry.at, entry.event)
+        if kind in FOLLOWING:
             self.incidents = advance_incidents(self.incidents, entry)
-        if isinstance(entry.event, KioskStarted | ClockStepped):
+        if kind in CLOCKED:
             _remark(self, entry)
 
     @property
