@@ -90,8 +90,9 @@ def test_a_sure_clock_is_not_argued_with() -> None:
 
 def test_a_doubtful_clock_keeps_the_hours_says_so_and_an_adult_may_end_them() -> None:
     story = exam_day(10, RESTORED)
-    assert story.view.lines[-1] == "The clock may be wrong. It says 2027-01-15, 09:10."
+    assert story.view.lines[-1] == "The clock may be wrong. An adult can say so."
     at_the_menu(story, TEACHER)
+    assert "The clock may be wrong. It says 2027-01-15, 09:10." in story.view.lines
 
     story.touch(Act("hours_wrong"))
 
@@ -141,8 +142,22 @@ def test_a_clock_that_was_never_set_keeps_no_timetable_and_every_adult_is_told()
     assert "The clock is not set: the timetable of silent hours is not kept." in story.view.lines
 
 
+def test_no_text_ticks_since_a_change_would_hold_a_finger_back() -> None:
+    story = exam_day(10, RESTORED)
+    before = story.view
+    later = story.now.wall_us + 61_000_000
+    story.now = replace(story.now, wall_us=later)
+    assert story.view == before
+
+    at_the_menu(story, TEACHER)
+    before = story.view
+    story.now = replace(story.now, wall_us=later + 61_000_000)
+    assert story.view == before
+
+
 def test_before_the_hours_an_adult_is_told_that_the_clock_may_be_wrong() -> None:
-    story = exam_day(-600, RESTORED, signed_in(TEACHER))
+    story = exam_day(-600, RESTORED)
+    at_the_menu(story, TEACHER)
     assert "The clock may be wrong. It says 2027-01-14, 23:00." in story.view.lines
 
     story.now = replace(story.now, quality=SURE)

@@ -60,11 +60,13 @@ def hours_lines(scene: Scene, span: QuietSpan) -> tuple[str, ...]:
     """The hours that hold, and whether the clock that they go by is sure."""
     start, end = (clock_text(at, span.offset_s) for at in (span.start_s, span.end_s))
     told = scene.lines("idle.hours.say", start=start, end=end)
-    return told if is_sure(scene.now) else (*told, _clock_line(scene, span.offset_s))
+    return told if is_sure(scene.now) else (*told, scene.say("hours.doubtful"))
 
 
 def _clock_line(scene: Scene, offset_s: int) -> str:
-    wall_s = scene.now.wall_us // SECOND_US
+    """What the clock said as the page was opened: a text that ticks would hold fingers back."""
+    at = scene.kiosk.desk.since or scene.now
+    wall_s = at.wall_us // SECOND_US
     day, time = date_text(wall_s, offset_s), clock_text(wall_s, offset_s)
     return scene.say("hours.unsure", day=day, time=time)
 
