@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kiosk.cli import group
-from kiosk.runtime.ending import Ending, keep_faults
+from kiosk.runtime.ending import Ending
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.watchdog import Watchdog
 from kiosk.screens.theme import LARGE
@@ -107,7 +107,6 @@ def run_kiosk(
 
     watchdog, ending = Watchdog.of_this_process(time.monotonic), Ending()
     trial = Trial.of_this_process(time.monotonic)
-    keep_faults(settings.record)
     ending.watch()
 
     def ready() -> None:
@@ -149,9 +148,11 @@ def opening(
     for room, done in (("content", 0.3), ("drawings", 0.4), ("store", 0.6)):
         import_module(f"kiosk.{room}")
         yield done
+    from kiosk.runtime.faults import keep_faults
     from kiosk.runtime.start import start
     from kiosk.runtime.voice import Voice
 
+    keep_faults(settings.record)
     yield 0.7
     running, voice = start(settings), Voice()
     ends.callback(running.stop)

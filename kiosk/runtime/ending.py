@@ -11,16 +11,11 @@ import logging
 import signal
 import threading
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import dataclass, field
-from logging.handlers import RotatingFileHandler
-from pathlib import Path
 
 LOG = logging.getLogger(__name__)
 NEEDED = ("loop", "pins")
 """The threads by name: whoever decides, and whoever checks PINs."""
-
-FAULTS, MOST_BYTES = ".faults", 200_000
 
 
 class NotWorking(Exception):
@@ -54,17 +49,3 @@ class Ending:
             raise NotWorking(f"the thread {self.ended[0]} has ended")
         if self.anew():
             signal.raise_signal(signal.SIGTERM)
-
-
-def keep_faults(record: Path) -> None:
-    """Keep errors of the program in a file beside the record too, as far as a card takes them.
-
-    The system's own log may be lost with the power where its partition is only read.
-    """
-    with suppress(OSError):
-        record.parent.mkdir(parents=True, exist_ok=True)
-        path = record.with_name(record.name + FAULTS)
-        handler = RotatingFileHandler(path, maxBytes=MOST_BYTES, backupCount=1, delay=True)
-        handler.setLevel(logging.ERROR)
-        handler.setFormatter(logging.Formatter("%(asctime)s %(name)s: %(message)s"))
-        logging.getLogger("kiosk").addHandler(handler)

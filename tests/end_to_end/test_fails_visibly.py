@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from PIL import ImageGrab
 
-from kiosk.runtime.ending import FAULTS
+from kiosk.runtime.faults import FAULTS
 from kiosk.runtime.settings import TREE, Settings
 from kiosk.runtime.start import start
 from kiosk.store import ReadOnlyRecord

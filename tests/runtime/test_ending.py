@@ -12,7 +12,8 @@ import pytest
 from kiosk.core.inputs import ReadingIs
 from kiosk.core.model import Reading
 from kiosk.installing.wanted import FILES
-from kiosk.runtime.ending import FAULTS, Ending, NotWorking, keep_faults
+from kiosk.runtime.ending import Ending, NotWorking
+from kiosk.runtime.faults import FAULTS, keep_faults
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.start import start
 from kiosk.screens.window import LOOK_S, MOST_FAULTS
