@@ -17,7 +17,7 @@ from tempfile import TemporaryDirectory
 from kiosk.updating.package import Fits, NoUpdate
 
 PARTS = ("kiosk", "hardware", "sequences", "demo", "pyproject.toml", "README.md", "LICENSE")
-PIP = (sys.executable, "-m", "pip", "--disable-pip-version-check", "-q")
+PIP = (sys.executable, "-m", "pip", "--disable-pip-version-check")
 LIBC = ("2_17", "2_28", "2_34")
 """The C libraries that wheels for Linux are made against; Debian 12 has a later one."""
 
@@ -108,5 +108,6 @@ def _hold_against(lock: str, wheels: dict[str, Path]) -> None:
 def _run(words: list[str]) -> None:
     done = subprocess.run(words, capture_output=True, text=True, check=False)
     if done.returncode:
-        said = (done.stderr.strip() or done.stdout.strip() or "pip said nothing").splitlines()
-        raise NoUpdate("\n".join(said[-3:]))
+        said = (done.stdout + done.stderr).strip().splitlines() or ["pip said nothing"]
+        lacking = [line.strip() for line in said if " depends on " in line]
+        raise NoUpdate("\n".join(lacking[:1] + said[-2:]))
