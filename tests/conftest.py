@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -66,7 +67,16 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     ]
     if lines:
         terminalreporter.section("what was found")
-        terminalreporter.write("".join(f"{line}\n" for line in lines))
+        terminalreporter.write("".join(f"{line}\n" for line in (*lines, *_in_all(lines))))
+
+
+def _in_all(lines: list[str]) -> tuple[str, ...]:
+    """All kinds of mutants in one line, where each kind has its own."""
+    counts = [
+        m for line in lines if (m := re.match(r"mutation, .*: (\d+) tried, (\d+) caught", line))
+    ]
+    tried, caught = (sum(int(count[n]) for count in counts) for n in (1, 2))
+    return (f"mutation: {tried} tried, {caught} caught",) if counts else ()
 
 
 @pytest.fixture(scope="session")

@@ -284,9 +284,10 @@ def _place_of_part(session: Session, part: str) -> int:
 def step_back(session: Session) -> PlanStep | None:
     """The step that a pupil may go back to.
 
-    Not into an adult's step, and not hands in where the isolator may be on again.
+    Not into an adult's step, so not from the drilling screen to the check before it, and not hands
+    in where the isolator may be on again.
     """
-    if session.is_drilling or session.at == 0:
+    if session.at == 0:
         return None
     before = session.plan.path(session.path)[session.at - 1]
     hands_in = before.needs is Needs.ISOLATOR_OFF and not session.is_off

@@ -145,7 +145,7 @@ def _is_there(term: ast.expr) -> bool:
     text = ast.unparse(term)
     if text.endswith((" is None", " is not None")):
         return True
-    return text in ("kiosk.session", "kiosk.lesson", "not group", "after", "halt_of(kiosk)")
+    return text in ("kiosk.session", "kiosk.lesson", "not group", "after", "halt")
 
 
 # --- taken out -----------------------------------------------------------------------------------

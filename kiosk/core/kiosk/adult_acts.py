@@ -166,7 +166,7 @@ def _adult_step(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> tuple[Even
 
 def _spell_ok(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
     spell = kiosk.lesson.spell if kiosk.lesson else None
-    if spell is None or kiosk.session is None or is_running(shop, kiosk):
+    if spell is None or kiosk.session is None:
         return NOTHING
     if not may(shop, kiosk, spell.adult, "ok", now):
         return refused("not_allowed")

@@ -135,5 +135,5 @@ def halt_of(kiosk: Kiosk) -> Halt | None:
 
 def recovery_step(shop: Shop, halt: Halt) -> PlanStep | None:
     """The recovery step now due; None when only the adult is left, or nothing is named."""
-    steps = compile_recovery(shop.content, shop.machine, halt.trouble) if halt.trouble else ()
+    steps = compile_recovery(shop.content, shop.machine, halt.trouble)
     return steps[halt.at] if halt.at < len(steps) else None

@@ -18,10 +18,12 @@ from kiosk.core.kiosk.everyone import stopped_again
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
 from kiosk.core.plan.shape import PlanStep
+from kiosk.core.session import Halt
 
 
 def trouble_acts(shop: Shop, kiosk: Kiosk, touch: Touch) -> Decided | None:
     """What follows from a touch about a trouble; None if the touch is about something else."""
+    halt = halt_of(kiosk)
     match touch:
         case SomethingWrong():
             return _something_wrong(kiosk)
@@ -29,8 +31,8 @@ def trouble_acts(shop: Shop, kiosk: Kiosk, touch: Touch) -> Decided | None:
             return _name_trouble(shop, kiosk, trouble)
         case ByMistake():
             return _by_mistake(kiosk)
-        case SeenRight(step) if halt_of(kiosk):
-            return _recovery_step(shop, kiosk, step)
+        case SeenRight(step) if halt:
+            return _recovery_step(shop, kiosk, halt, step)
     return None
 
 
@@ -72,9 +74,8 @@ def _by_mistake(kiosk: Kiosk) -> Decided:
     return took(MistakeCleared(), *((CheckAsked(session.done + 1),) if asks else again))
 
 
-def _recovery_step(shop: Shop, kiosk: Kiosk, step: str) -> Decided:
-    halt = halt_of(kiosk)
-    due = recovery_step(shop, halt) if halt else None
+def _recovery_step(shop: Shop, kiosk: Kiosk, halt: Halt, step: str) -> Decided:
+    due = recovery_step(shop, halt)
     if due is None or due.id != step:
         return NOTHING
     if due.who == "adult":

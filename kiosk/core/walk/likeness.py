@@ -145,8 +145,9 @@ def way_of(here: Key, tried: Try, key: Key, spot: Spot) -> Way:
     if key[0] not in ("step", "drilling"):
         return Way(tried, key)
     what, session = tried.steps[-1].given, spot.kiosk.session
-    if isinstance(what, given.PickNotRight) and session is not None:
-        return Way(tried, key, spot, line=session.plan.look_for.index(what.step))
+    lines = session.plan.look_for if session is not None else ()
+    if isinstance(what, given.PickNotRight) and what.step in lines:
+        return Way(tried, key, spot, line=lines.index(what.step))
     (ground, path, at, done), (*to, then, drilled) = here[1], key[1]
     by = then - at
     near = to == [ground, path] and drilled == done and abs(by) <= 1 and key[0] == here[0]
