@@ -86,7 +86,8 @@ class Lesson:
     def adult_acts(self, who: str, stay: bool = False) -> None:
         """An adult answers the blue button: by PIN, or by one touch in a spell."""
         self.hand.touch_look("adult", who)
-        self.hand.wait("what comes of it", lambda s: s.screen in ("form", "step", "drilling"))
+        before, comes = self.hand.seen, ("form", "step", "drilling")
+        self.hand.wait("what comes of it", lambda s: s.screen in comes and _is_new(s, before))
         if self.hand.seen and self.hand.seen.screen == "form":
             self.sign(who, stay)
             self.hand.wait("the PIN taken", lambda s: s.screen not in ("pin", "form"))
@@ -282,3 +283,8 @@ class Lesson:
 
 def _pupil(number: str) -> str:
     return f"pupil {number}"
+
+
+def _is_new(seen: Sight, before: Sight | None) -> bool:
+    """Whether a touch has led on from the screen that stood before."""
+    return before is None or seen.number != before.number
