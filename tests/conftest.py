@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import sys
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -37,6 +38,12 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def pytest_configure(config: pytest.Config) -> None:
     """New examples with `--full`."""
     settings.load_profile("new" if config.getoption("--full") else "same")
+
+
+def pytest_collection_finish() -> None:
+    """Kivy's window opens where it is imported, so that belongs into a test, not above it."""
+    if "kivy.core.window" in sys.modules:
+        raise pytest.UsageError("a module of tests opens Kivy's window while it is imported")
 
 
 @pytest.fixture(scope="session")

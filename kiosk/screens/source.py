@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from kiosk.drawings.shapes import Drawing
     from kiosk.screens.labels import Labels
 
+LOOK_S = 0.5  # how often the latest View is asked for where nothing is going on
+MOST_FAULTS = 20  # errors in a minute; then the process ends, and is started afresh
+
 
 def _unheard(_call: Callable[[], None]) -> None:
     """Nobody tells of another View."""

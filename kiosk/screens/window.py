@@ -18,7 +18,7 @@ from kivy.uix.widget import Widget
 from kiosk.screens.opening import Opening
 from kiosk.screens.parts.every import Every
 from kiosk.screens.reader import Reader
-from kiosk.screens.source import Source, Stages
+from kiosk.screens.source import LOOK_S, MOST_FAULTS, Source, Stages
 from kiosk.screens.start import refuse_unseen
 from kiosk.screens.theme import Panel, colour
 
@@ -29,9 +29,7 @@ if TYPE_CHECKING:
 
 LOG = logging.getLogger(__name__)
 
-LOOK_S = 0.5  # how often the latest View is asked for where nothing is going on
-OFTEN_S = 1 / 25  # and where there may be another one soon
-MOST_FAULTS = 20  # in a minute; then the process ends, and is started afresh
+OFTEN_S = 1 / 25  # how often the latest View is asked for where there may be another one soon
 
 
 class Faults(ExceptionHandler):

@@ -69,12 +69,8 @@ class Monkey:
         self.chance, self._told = chance, told
         self._last = ""
         self._at_fault: int | None = None
-
-    @property
-    def has_recovered(self) -> bool:
-        """Whether a fault of the card was shown, and events were kept after it."""
-        seq = self.loop._keeper.head[0]
-        return self._at_fault is not None and seq >= self._at_fault + ENOUGH
+        self.has_recovered = False
+        """Whether a fault of the card was shown, and then a screen with more events kept."""
 
     def play(self, until: Callable[[], bool]) -> None:
         """Touch, and tell of every screen, until it is enough."""
@@ -94,6 +90,8 @@ class Monkey:
         seq, digest = self.loop._keeper.head
         if tells_of_a_fault(view):
             self._at_fault = seq
+        elif self._at_fault is not None and seq >= self._at_fault + ENOUGH:
+            self.has_recovered = True
         line = json.dumps([view.seq, view.screen, view.title, view.unsaved, digest, seq])
         if line != self._last:
             os.write(self._told, line.encode() + b"\n")

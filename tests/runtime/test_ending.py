@@ -16,7 +16,7 @@ from kiosk.runtime.ending import Ending, NotWorking
 from kiosk.runtime.faults import FAULTS, keep_faults
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.start import start
-from kiosk.screens.window import LOOK_S, MOST_FAULTS
+from kiosk.screens.source import LOOK_S, MOST_FAULTS
 from kiosk.store import ReadOnlyRecord
 
 
