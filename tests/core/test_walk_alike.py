@@ -165,8 +165,17 @@ def runs_down_within(done: Done, at: Ground, tried: Try) -> bool:
 
 
 def read(key: Key, before: Done) -> Key:
-    """After a halt the walk goes on from one place for all that led there, and less is sure."""
-    return key[:1] + key[3:] if region_of(before.spot.kiosk) == "halt" else key
+    """After a halt the walk goes on from one place for all that led there, and less is sure.
+
+    At the drilling screen it forgets the path; where it is taken back, it tries every one.
+    """
+    if region_of(before.spot.kiosk) == "halt":
+        return key[:1] + key[3:]
+    session = before.spot.kiosk.session
+    if session and session.step.part == "drill" and key[:1] == ("step",):
+        _, (number, path, at, done), *rest = key
+        return (number, done, ground().plan.path(path)[at].part, *rest)
+    return key
 
 
 def without_adult(done: Done) -> Done:
