@@ -144,14 +144,13 @@ def why_text(scene: Scene, why: str) -> str:
 def data_view(scene: Scene) -> View:
     """The machine's data as they count, where they are written, and what can be set here."""
     machine = scene.shop.machine
-    speeds = ", ".join(f"{s.rpm:.0f}" for s in machine.speeds)
     spell = scene.say("data.yes" if machine.spell_allowed else "data.no")
     return View(
         screen="menu",
         head=head(scene),
         title=scene.say("data.title", machine=scene.say(f"machine.{machine.id}")),
         lines=(
-            scene.say("data.speeds", speeds=speeds),
+            _speeds(scene),
             scene.say("data.chuck", chuck=machine.chuck_capacity, stroke=machine.stroke),
             scene.say("data.file", file=f"machines/{machine.id}.yaml"),
         ),
@@ -162,6 +161,14 @@ def data_view(scene: Scene) -> View:
         ),
         buttons=(to_page(scene, "care"),),
     )
+
+
+def _speeds(scene: Scene) -> str:
+    """Every speed, or from where to where a dial goes."""
+    speeds = scene.shop.machine.speeds
+    if scene.shop.machine.drive == "dial":
+        return scene.say("data.dial", slowest=speeds[0], fastest=speeds[-1])
+    return scene.say("data.speeds", speeds=", ".join(f"{s.rpm:.0f}" for s in speeds))
 
 
 def datum_view(scene: Scene) -> View:

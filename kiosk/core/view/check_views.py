@@ -65,7 +65,7 @@ def check_view(scene: Scene) -> View:
         screen="form",
         head=head(scene),
         title=scene.say(f"control.{id}"),
-        lines=(scene.say(f"look.{id}"), _entered(scene, check), *_stops(scene, check)),
+        lines=(scene.say(f"look.{id}"), *_entered(scene, check), *_stops(scene, check)),
         choices=tuple(
             choice(scene.say(f"checks.right_{n}"), Act("checked", f"{id} right {n}"))
             for n in AGO_DAYS
@@ -74,13 +74,13 @@ def check_view(scene: Scene) -> View:
     )
 
 
-def _entered(scene: Scene, check: InstallationCheck) -> str:
+def _entered(scene: Scene, check: InstallationCheck) -> tuple[str, ...]:
     """When the check is due, and when and by whom it was last entered."""
     due, done = _due_text(scene, check), scene.kiosk.care.check(check.id)
     if done is None:
-        return due
+        return (due,)
     last = scene.say("checks.last", day=day_named(done.day), name=scene.adult_name(done.adult))
-    return f"{due}. {last}"
+    return (due, last)
 
 
 def _stops(scene: Scene, check: InstallationCheck) -> tuple[str, ...]:
