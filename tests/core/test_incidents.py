@@ -136,3 +136,16 @@ def test_it_all_stands_after_a_replay_and_nobody_else_may_do_it() -> None:
     assert AskAdult("menu") in shown(story)
     at_the_menu(story, TEACHER)
     assert Act("incidents") in shown(story)
+
+
+def test_back_from_the_keyboard_leads_to_what_is_noted_and_the_adult_stays_signed_in() -> None:
+    story = signed_in(TEACHER)
+    story.touch(Act("note"))
+    story.touch(Choose("note_what", "near_miss"))
+    story.touch(Choose("note_hazard", "grabbed_work"))
+
+    story.touch(next(b.touch for b in story.view.buttons if b.label == "Back"))
+
+    assert story.view.title == "What do you note?"
+    story.touch(Choose("note_what", "incident"))
+    assert story.view.title == "What was it about?"

@@ -21,7 +21,7 @@ from kiosk.core.view.jobs import job_name
 from kiosk.core.view.lesson_views import hours_lines, quiet_choices, unsure_lines
 from kiosk.core.view.line_views import line_up, waiting_view
 from kiosk.core.view.people_views import ending_note
-from kiosk.core.view.scene import Scene, adult, choice, head, leave
+from kiosk.core.view.scene import Scene, adult, choice, head, leave, to_page
 from kiosk.core.view.shape import Band, Button, Keys, Picture, View
 
 
@@ -274,5 +274,5 @@ def note_view(scene: Scene) -> View:
         head=head(scene),
         title=scene.say("note.title", what=scene.say(f"note.{what}")),
         keys=Keys(what, hazard, scene.say("note.prompt"), scene.say("button.note_done")),
-        buttons=(leave(scene),),
+        buttons=(to_page(scene, "note"),),
     )
