@@ -46,15 +46,8 @@ def child() -> None:
 @click.option("--stick", is_flag=True)
 def download(record: Path, to: Path, span: str, stick: bool) -> None:
     """Write a download."""
-    try:
+    with told_failures():
         taken = take(record, span, to, lambda done, whole: say(done=done, whole=whole), stick)
-    except DownloadFault as fault:
-        fail(fault.why if fault.why in SHOWN else "failed", str(fault))
-    except NothingThere as fault:
-        fail("nothing", str(fault))
-    except (RecordFault, OSError) as fault:
-        fail("failed", str(fault))
-    else:
         say(**{k: v for k, v in taken.said.items() if k != "span"}, folder=str(taken.folder))
 
 
@@ -124,11 +117,13 @@ def sheet(to: Path, stick: bool, **asked: Any) -> None:
 
 @contextmanager
 def told_failures() -> Iterator[None]:
-    """Whatever goes wrong with a sheet, as the last line to the parent."""
+    """Whatever goes wrong on the way to a stick, as the last line to the parent."""
     try:
         yield
     except DownloadFault as fault:
         fail(fault.why if fault.why in SHOWN else "failed", str(fault))
+    except NothingThere as fault:
+        fail("nothing", str(fault))
     except NoSheet as reason:
         fail("no_sheet", str(reason))
     except (RecordFault, OSError) as fault:

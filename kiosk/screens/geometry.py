@@ -22,6 +22,7 @@ from kiosk.screens.theme import TARGET_MM, Panel
 TOUCHING = 1.0  # pixels that two boxes may share
 SMALLEST_MM = 3.0  # capital height of the smallest text
 
+Writing = Label | Text
 Area = tuple[float, float, float, float]  # left, bottom, right, top in window pixels
 
 
@@ -29,7 +30,7 @@ def problems(root: Widget, panel: Panel) -> list[str]:
     """Everything wrong with what `root` shows on a panel; an empty list if nothing is."""
     shown = list(root.walk(restrict=True))
     targets = [widget for widget in shown if _is_target(widget)]
-    texts = [widget for widget in shown if isinstance(widget, Label | Text) and widget.text.strip()]
+    texts = [widget for widget in shown if isinstance(widget, Writing) and widget.text.strip()]
     areas = {widget: _area(widget) for widget in (*targets, *texts)}
     found = [_too_small(target, panel) for target in targets]
     found += [_off(widget, area, root) for widget, area in areas.items()]
@@ -74,7 +75,7 @@ def _overlap(what: str, areas: dict[Widget, Area], one: Widget, two: Widget) -> 
     return f"{what} {_name(one)} and {_name(two)} overlap"
 
 
-def _covered(text: Label | Text, area: Area, target: Widget) -> str:
+def _covered(text: Writing, area: Area, target: Widget) -> str:
     if text is target or getattr(target, "is_behind", False):
         return ""
     if not _shared(area, _seen(target)) or target in _parents(text):
@@ -107,7 +108,7 @@ def _seen(target: Widget) -> Area:
 
 def _area(widget: Widget) -> Area:
     """Where a target is felt, or where a text's letters stand in its box."""
-    if not isinstance(widget, Label | Text) or _is_target(widget):
+    if not isinstance(widget, Writing) or _is_target(widget):
         return _felt(widget)
     width, height = _natural(widget, wrapped=True)
     left = _start(widget.x, widget.width, width, _SIDES.get(widget.halign, 0.0))
@@ -115,7 +116,7 @@ def _area(widget: Widget) -> Area:
     return (left, bottom, left + width, bottom + height)
 
 
-def _level(text: Label | Text) -> float:
+def _level(text: Writing) -> float:
     """Where a text stands in its box: 0 at the bottom, 1 at the top."""
     return 0.5 if text.text_size[1] is None else _LEVELS.get(text.valign, 0.0)
 
@@ -131,7 +132,7 @@ def _start(at: float, room: float, used: float, part: float) -> float:
 # --- texts ---
 
 
-def _text_problems(text: Label | Text, panel: Panel) -> list[str]:
+def _text_problems(text: Writing, panel: Panel) -> list[str]:
     if isinstance(text, Label):
         text.texture_update()
     checks = (_clipped(text), _cut(text), _shortened(text), _tiny(text, panel))
@@ -139,7 +140,7 @@ def _text_problems(text: Label | Text, panel: Panel) -> list[str]:
     return [*checks, told]
 
 
-def _clipped(text: Label | Text) -> str:
+def _clipped(text: Writing) -> str:
     width, height = text.texture_size
     if width <= text.width + TOUCHING and height <= text.height + TOUCHING:
         return ""
@@ -147,7 +148,7 @@ def _clipped(text: Label | Text) -> str:
     return f"text {_name(text)} of {width:.0f} by {height:.0f} px is clipped by its box of {box}"
 
 
-def _cut(text: Label | Text) -> str:
+def _cut(text: Writing) -> str:
     """Drawn again without its limits, a text that was cut by them comes out larger."""
     limit_w, limit_h = text.text_size
     if limit_w is None and limit_h is None:
@@ -162,7 +163,7 @@ def _cut(text: Label | Text) -> str:
     return f"text {_name(text)} lacks {whole - drawn} of {whole} lines" if drawn < whole else ""
 
 
-def _pen(text: Label | Text) -> CoreLabel:
+def _pen(text: Writing) -> CoreLabel:
     return text.pen if isinstance(text, Text) else text._label
 
 
@@ -171,22 +172,22 @@ def _lines(pen: CoreLabel) -> int:
     return len(pen._cached_lines)
 
 
-def _shortened(text: Label | Text) -> str:
+def _shortened(text: Writing) -> str:
     return f"text {_name(text)} is shortened" if getattr(text, "is_shortened", False) else ""
 
 
-def _tiny(text: Label | Text, panel: Panel) -> str:
+def _tiny(text: Writing, panel: Panel) -> str:
     capital = _capital(text) / panel.px_per_mm
     if capital >= SMALLEST_MM - 0.15:
         return ""
     return f"text {_name(text)} has capitals of {capital:.1f} mm, less than {SMALLEST_MM:g} mm"
 
 
-def _capital(text: Label | Text) -> float:
+def _capital(text: Writing) -> float:
     return text.font_size * 0.727
 
 
-def _natural(text: Label | Text, *, wrapped: bool) -> tuple[float, float]:
+def _natural(text: Writing, *, wrapped: bool) -> tuple[float, float]:
     """The size of a text drawn afresh, limited in width only."""
     limit = text.text_size[0] if wrapped else None
     height, _count = _afresh(text, limit)
@@ -194,7 +195,7 @@ def _natural(text: Label | Text, *, wrapped: bool) -> tuple[float, float]:
     return (width if limit is None else min(width, limit), height)
 
 
-def _afresh(text: Label | Text, width: float | None) -> tuple[float, int]:
+def _afresh(text: Writing, width: float | None) -> tuple[float, int]:
     """Height and lines of the text drawn again with no limit but one in width."""
     return _drawn(text.text, text.font_name, text.font_size, width, text.line_height, text.halign)
 
@@ -215,7 +216,7 @@ def _drawn(
     return (pen.size[1], _lines(pen))
 
 
-def _line(text: Label | Text, line: str) -> float:
+def _line(text: Writing, line: str) -> float:
     return _width(line, text.font_name, text.font_size)
 
 

@@ -20,6 +20,8 @@ from tests.core.story import CONTENT, WORDS
 from tests.mutation.arenas import shape_on, way_to
 
 SOON = later(NOW, 900.0)
+ON, OFF, LOST = Reading.ON, Reading.OFF, Reading.UNKNOWN
+A1 = "a1"
 
 
 @cache

@@ -27,6 +27,10 @@ from kiosk.core.session import advance_session, step_back
 from kiosk.core.values import replace
 from kiosk.core.walk.spots import NOW, later
 from tests.core.guarded import (
+    A1,
+    LOST,
+    OFF,
+    ON,
     SOON,
     desk,
     entry,
@@ -40,9 +44,6 @@ from tests.core.guarded import (
     shop_with,
     standing_at,
 )
-
-ON, OFF, LOST = Reading.ON, Reading.OFF, Reading.UNKNOWN
-A1 = "a1"
 
 
 @pytest.mark.parametrize(

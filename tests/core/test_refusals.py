@@ -13,11 +13,14 @@ from kiosk.core import events as ev
 from kiosk.core import inputs as given
 from kiosk.core.inputs import Act, Choose, Input, TypePin
 from kiosk.core.kiosk import decide
-from kiosk.core.model import Reading
 from kiosk.core.values import replace
 from kiosk.core.walk.grounds import WORK
 from kiosk.core.walk.spots import NOW, later
 from tests.core.guarded import (
+    A1,
+    LOST,
+    OFF,
+    ON,
     SOON,
     adult,
     desk,
@@ -33,9 +36,6 @@ from tests.core.guarded import (
     standing_at,
     trying,
 )
-
-ON, OFF, LOST = Reading.ON, Reading.OFF, Reading.UNKNOWN
-A1 = "a1"
 
 JOB = desk("lesson", page="job", about="1")
 MENU = desk("lesson", page="menu", signed=A1)

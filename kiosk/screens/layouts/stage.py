@@ -84,7 +84,7 @@ class Stage:
         """Bring what stands in the window in line with what was put, in the same order."""
         put = set(self._order)
         self.root.clear_widgets([widget for widget in self.root.children if widget not in put])
-        if not self._put_between() or self._order != self.root.children[::-1]:
+        if not self._put_between():
             self.root.clear_widgets()
             for widget in self._order:
                 self.root.add_widget(widget)

@@ -9,6 +9,7 @@ from kivy.graphics import (
     ClearColor,
     Color,
     Fbo,
+    Instruction,
     InstructionGroup,
     PopMatrix,
     PushMatrix,
@@ -53,20 +54,18 @@ class Sheet(Widget):
         self._paint.clear()
         self._place(drawing.shapes)
         self._shown_as.clear()
-        self._shown_as.add(self._paint)
-        if self._ground:
-            self._flatten(int(self.width), int(self.height))
+        for step in self._flattened() if self._ground else (self._paint,):
+            self._shown_as.add(step)
 
-    def _flatten(self, width: int, height: int) -> None:
-        """Put all shapes into one picture in their place."""
+    def _flattened(self) -> tuple[Instruction, ...]:
+        """All shapes as one picture in their place."""
+        width, height = int(self.width), int(self.height)
         picture = Fbo(size=(width, height))
         moved = (PushMatrix(), Translate(-self.x, -self.y), self._paint, PopMatrix())
         for step in (ClearColor(*colour(self._ground)), ClearBuffers(), *moved):
             picture.add(step)
         shown = Rectangle(pos=self.pos, size=(width, height), texture=picture.texture)
-        self._shown_as.clear()
-        for step in (picture, Color(), shown):
-            self._shown_as.add(step)
+        return (picture, Color(), shown)
 
     def _place(self, shapes: tuple[Shape, ...]) -> None:
         self.clear_widgets()
