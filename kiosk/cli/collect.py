@@ -19,7 +19,7 @@ from kiosk.cli.plan import refuse
 from kiosk.export import manifest
 
 if TYPE_CHECKING:
-    from kiosk.store.collected import Collected, Database, Outcome, Taking
+    from kiosk.store.collected import Collected, Database, Outcome
 
 LIBRARY = "collecting needs one library more: pip install 'pillarside[collect]'"
 NOWHERE = "nothing to collect: name folders of downloads, or --fed for what kiosks sent in"
@@ -75,14 +75,14 @@ def opened_database(address: str) -> Iterator[Collected]:
 
 def _collect(database: Database, found: list[Gathered], site: str, fed: bool) -> int:
     """Take all in and say what came of it; how many were set aside."""
+    from kiosk.cli.side_by_side import taken
     from kiosk.store.collected import Collected, CollectFault, Taking, take_fed
 
     console, counts = Console(highlight=False, soft_wrap=True), Counter[str]()
     try:
-        with database.session() as connection, _bar(found) as move:
-            taking = Taking(connection, site, move)
-            sent = take_fed(connection, taking) if fed else ()
-            for outcome in chain(_outcomes(taking, found), sent):
+        with _bar(found) as move, database.session() as connection:
+            sent = take_fed(connection, Taking(connection, site, move)) if fed else ()
+            for outcome in chain(taken(database, found, site, move), sent):
                 _tell(console, outcome)
                 counts["set aside" if outcome.refused else "taken in"] += 1
                 counts["new"] += outcome.new
@@ -94,11 +94,6 @@ def _collect(database: Database, found: list[Gathered], site: str, fed: bool) ->
         refuse(str(fault))
     _sum_up(console, counts)
     return counts["set aside"]
-
-
-def _outcomes(taking: Taking, found: list[Gathered]) -> Iterator[Outcome]:
-    for one in found:
-        yield taking.refuse(one.of, one.wrong) if one.wrong else taking.take(one.of, one.lines)
 
 
 def _tell(console: Console, outcome: Outcome) -> None:

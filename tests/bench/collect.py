@@ -1,6 +1,6 @@
 """Collecting against the floor: COPY of the same rows into the same keyed table, in the same run.
 
-Downloads are made on the disk first, then read, judged and taken in, all in one process; the
+Downloads are made on the disk first, then read, judged and taken in, as the command does; the
 floor copies the rows out of that database and into an empty one, ready-made and unjudged. The cost
 of a row is compared between a small and the whole size. `EVENTS` in the environment asks for
 fewer lines than 5 million. Exit code 1 if a target is missed.
@@ -14,7 +14,8 @@ from tempfile import TemporaryDirectory
 from time import perf_counter
 
 from kiosk.cli.gathered import gathered
-from kiosk.store.collected import Database, Taking
+from kiosk.cli.side_by_side import taken
+from kiosk.store.collected import Database
 from tests.bench._figures import Figure, tell
 from tests.collect.many import kiosk, weeks
 from tests.collect.server import NoServer, Server, started
@@ -32,10 +33,8 @@ def collected(server: Server, folder: Path) -> tuple[str, float]:
     database = Database(address)
     database.bring_up()
     began = perf_counter()
-    with database.session() as connection:
-        taking = Taking(connection)
-        for one in gathered([folder]):
-            taking.take(one.of, one.lines)
+    for outcome in taken(database, gathered([folder]), "", int):
+        assert not outcome.refused
     return address.rsplit("/", 1)[1], perf_counter() - began
 
 

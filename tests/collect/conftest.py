@@ -19,6 +19,16 @@ def server() -> Iterator[Server]:
         pytest.skip(str(reason))
 
 
+@pytest.fixture(scope="module")
+def victim() -> Iterator[Server]:
+    """A server of its own, since it is killed again and again."""
+    try:
+        with started() as running:
+            yield running
+    except NoServer as reason:
+        pytest.skip(str(reason))
+
+
 @pytest.fixture
 def into(server: Server) -> str:
     """The address of a new empty database."""

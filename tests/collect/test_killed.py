@@ -14,23 +14,13 @@ from kiosk.core.events import StepDone
 from kiosk.store import ReadOnlyRecord, Record
 from kiosk.store.collected import Collected, CollectFault, Database, Feed, Taking, feeding, take_fed
 from tests.collect.many import plant
-from tests.collect.server import NoServer, Server, started
+from tests.collect.server import Server
 from tests.collect.test_many_kiosks import asked
 from tests.recording import Playing
 
 pytestmark = [pytest.mark.collect, pytest.mark.timeout(3600)]
 
 SEED = 20_261_128
-
-
-@pytest.fixture(scope="module")
-def victim() -> Iterator[Server]:
-    """A server of its own, since it is killed again and again."""
-    try:
-        with started() as running:
-            yield running
-    except NoServer as reason:
-        pytest.skip(str(reason))
 
 
 def dying(one: Gathered, at: int, kill: Callable[[], None]) -> Iterator[bytes]:

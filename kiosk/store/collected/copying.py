@@ -14,7 +14,6 @@ from kiosk.store.collected.values import Row
 COPY = "COPY events (number, seq, hash, prev, wall_us, quality, kind, v, bytes) FROM STDIN BINARY"
 BEGIN = b"PGCOPY\n\xff\r\n\0" + struct.pack("!ii", 0, 0)
 END = struct.pack("!h", -1)
-BLOCK = 1 << 17
 FIELDS = 9
 
 _BEFORE = struct.Struct("!h ii iq i32s i32s iq ih i").pack
@@ -31,13 +30,9 @@ def pack(number: int, row: Row) -> bytes:
     return b"".join((head, word, _AFTER(2, v, len(data)), data))
 
 
-def copy_rows(write: Callable[[bytes], None], rows: Iterable[tuple[Row, int]]) -> None:
-    """Write the rows that belong to a branch; `write` takes blocks of bytes."""
-    block = bytearray(BEGIN)
-    for row, number in rows:
-        if number:
-            block += pack(number, row)
-            if len(block) >= BLOCK:
-                write(bytes(block))
-                block.clear()
-    write(bytes(block) + END)
+def copy_rows(write: Callable[[bytes], None], placed: Iterable[tuple[int, list[Row]]]) -> None:
+    """Write rows, so many at a time, each with the branch they belong to, in blocks of bytes."""
+    write(BEGIN)
+    for number, rows in placed:
+        write(b"".join([pack(number, row) for row in rows]))
+    write(END)

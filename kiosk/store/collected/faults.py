@@ -41,7 +41,11 @@ class CollectFault(Exception):
     def __init__(self, why: str, where: str, more: str = "") -> None:
         self.why = why
         self.text = f"{where}: {TEXTS[why]}" + (f" ({more})" if more else "")
-        super().__init__(self.text)
+        super().__init__(why, where, more)
+
+    def __str__(self) -> str:
+        """The line."""
+        return self.text
 
 
 def where(url: URL) -> str:

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import json
 import re
+from binascii import unhexlify
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
+from itertools import chain, islice
 
 from kiosk.core.plan.shape import canonical
 from kiosk.store.codec import NotALine, envelope_of
@@ -23,6 +25,7 @@ _SHAPE = re.compile(
 )
 _WORD = re.compile("[a-z_]{1,60}")
 KNOWN_BODIES = 50_000
+BATCH = 300
 
 
 class Refused(Exception):
@@ -45,30 +48,40 @@ class Judge:
 
     def rows(self, lines: Iterable[bytes]) -> Iterator[Row]:
         """The rows of the lines, each with its line feed; all of them proven once it is through."""
-        of, seq, bodies, match = self._of, self._of.first, self._bodies, _SHAPE.fullmatch
-        log, head, end = of.log.encode(), of.prev.encode(), bytes.fromhex(of.prev)
+        return chain.from_iterable(self.batches(lines))
+
+    def batches(self, lines: Iterable[bytes]) -> Iterator[list[Row]]:
+        """The same, so many at a time as cost little to hand on."""
+        of, waiting = self._of, iter(lines)
+        seq, end = of.first, bytes.fromhex(of.prev)
+        while batch := self._batch(islice(waiting, BATCH), seq, end):
+            yield batch
+            seq, end = batch[-1].seq + 1, batch[-1].hash
+        if seq - 1 != of.last or end.hex() != of.head:
+            raise self.refused(seq - 1, f"the download was to end with line {of.last} and its head")
+
+    def _batch(self, lines: Iterable[bytes], seq: int, end: bytes) -> list[Row]:
+        """Rows of lines of which the first has a number and follows a hash."""
+        log, match, batch = self._of.log.encode(), _SHAPE.fullmatch, []
         for line in lines:
             found = match(line)
-            if found is None:
-                row = self._slowly(line, seq)
-            else:
-                body, kind, its_log, prev, quality, number, v, wall_us = found.groups()
-                if body not in bodies:
-                    self._keep(body, seq)
-                if its_log != log or int(number) != seq:
-                    raise self.refused(seq, _elsewhere(its_log.decode(), int(number), of.log))
-                if prev != head:
-                    raise self.refused(seq, f"it does not follow line {seq - 1}")
-                data = line[:-1]
-                where = (sha256(data).digest(), end, int(wall_us), int(quality))
-                row = Row(seq, *where, kind.decode(), int(v), data)
+            row = self._slowly(line, seq) if found is None else self._row(found, line, seq, log)
             if row.prev != end:
                 raise self.refused(seq, f"it does not follow line {seq - 1}")
-            yield row
-            end = row.hash
-            head, seq = end.hex().encode(), seq + 1
-        if seq - 1 != of.last or head.decode() != of.head:
-            raise self.refused(seq - 1, f"the download was to end with line {of.last} and its head")
+            batch.append(row)
+            seq, end = seq + 1, row.hash
+        return batch
+
+    def _row(self, found: re.Match[bytes], line: bytes, seq: int, log: bytes) -> Row:
+        """The row of a line of the shape."""
+        body, kind, its_log, prev, quality, number, v, wall_us = found.groups()
+        if body not in self._bodies:
+            self._keep(body, seq)
+        if its_log != log or int(number) != seq:
+            raise self.refused(seq, _elsewhere(its_log.decode(), int(number), self._of.log))
+        data = line[:-1]
+        line_hash, clock = sha256(data).digest(), (int(wall_us), int(quality))
+        return Row(seq, line_hash, unhexlify(prev), *clock, kind.decode(), int(v), data)
 
     def refused(self, seq: int, why: str) -> Refused:
         """The refusal of the whole download for one of its lines."""

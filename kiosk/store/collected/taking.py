@@ -36,7 +36,6 @@ from kiosk.store.collected.tables import (
 )
 from kiosk.store.collected.values import Download, Outcome, Remark, Row
 
-OFTEN = 2000
 TEXT_OF_FORK = {
     "changed": "line {at} is there in other words, of the same moment: one of the two was changed",
     "cloned": "two cards go on from line {at} under one record: one is a clone of the other",
@@ -132,25 +131,26 @@ class Taking:
         return int(self._connection.execute(made).scalar_one())
 
     def _copy(self, of: Download, lines: Lines, shares: list[Share]) -> list[Row]:
-        """Judge every line and copy those that are new; the ones that tell of more."""
+        """Judge every line and copy those that are new; the ones that tell of more.
+
+        They go to the server from a thread of the driver's, while the next are judged.
+        """
         telling: list[Row] = []
         driver: Any = self._connection.connection.driver_connection
-        with driver.cursor().copy(COPY) as copy:
-            rows = self._watched(of, lines(), telling)
-            copy_rows(copy.write, _placed(rows, shares))
+        cursor = driver.cursor()
+        with cursor.copy(COPY) as copy:
+            batches = self._watched(of, lines(), telling)
+            copy_rows(copy.write, _placed(batches, shares))
         return telling
 
-    def _watched(self, of: Download, lines: Iterable[bytes], telling: list[Row]) -> Iterator[Row]:
+    def _watched(
+        self, of: Download, lines: Iterable[bytes], telling: list[Row]
+    ) -> Iterator[list[Row]]:
         """The judged rows, with progress told; those that tell of more are kept apart."""
-        done = 0
-        for row in Judge(of, self._bodies).rows(lines):
-            yield row
-            done += 1
-            if row.kind in TELLING:
-                telling.append(row)
-            if done % OFTEN == 0:
-                self._progress(OFTEN)
-        self._progress(done % OFTEN)
+        for batch in Judge(of, self._bodies).batches(lines):
+            yield batch
+            telling += [row for row in batch if row.kind in TELLING]
+            self._progress(len(batch))
 
     def _keep_stretches(self, shares: list[Share], ends: dict[int, str]) -> None:
         """What is there now, in as few stretches as there can be."""
@@ -230,14 +230,14 @@ class _Hashes:
         return self._known[seq]
 
 
-def _placed(rows: Iterable[Row], shares: list[Share]) -> Iterator[tuple[Row, int]]:
-    """Each row with the branch that it is new to; 0 for one that is there."""
-    waiting = iter(sorted(shares, key=lambda share: share.first))
-    share = next(waiting, None)
-    for row in rows:
-        while share is not None and row.seq > share.last:
-            share = next(waiting, None)
-        yield row, share.number if share is not None and row.seq >= share.first else 0
+def _placed(batches: Iterable[list[Row]], shares: list[Share]) -> Iterator[tuple[int, list[Row]]]:
+    """The rows that are new, each lot with the branch that it is new to."""
+    for batch in batches:
+        begins = batch[0].seq
+        for share in shares:
+            new = batch[max(share.first - begins, 0) : max(share.last + 1 - begins, 0)]
+            if new:
+                yield share.number, new
 
 
 def _ends(of: Download, shares: list[Share], lines: Lines) -> dict[int, str]:
