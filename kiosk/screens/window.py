@@ -13,6 +13,7 @@ from kivy.app import App
 from kivy.base import ExceptionHandler, ExceptionManager
 from kivy.clock import Clock
 from kivy.core.window import Window
+from kivy.event import EventDispatcher
 from kivy.uix.widget import Widget
 
 from kiosk.screens.opening import Opening
@@ -63,6 +64,20 @@ class Faults(ExceptionHandler):
             LOG.exception("the fault screen failed too")
             return False
         return True
+
+
+def answer_at_once(window: EventDispatcher) -> None:
+    """Have the frame after a finger came down or was lifted begin at once, not at its turn.
+
+    Kivy reads the window's events after a frame and gives touches out in the next one, for which
+    its clock waits unless something is due.
+    """
+    due = Clock.create_trigger(lambda _dt: None)
+
+    def felt(*_: object) -> None:
+        due()
+
+    window.bind(on_mouse_down=felt, on_mouse_up=felt)
 
 
 class KioskApp(App):
@@ -139,6 +154,7 @@ class KioskApp(App):
     def on_start(self) -> None:
         """Answer keys; the start goes on once a frame stands."""
         Window.bind(on_flip=self._flipped, on_key_down=self._key)
+        answer_at_once(Window)
 
     def _open_further(self, _dt: float) -> None:
         """The next stage of the start; after the last one the first View."""

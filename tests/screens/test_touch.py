@@ -194,3 +194,29 @@ def test_the_press_is_shown_at_once(hand, views):
 
     assert it.target(MAIN).pressed
     it.up(tip)
+
+
+@pytest.mark.parametrize("event", ["on_mouse_down", "on_mouse_up"])
+def test_the_frame_after_a_touch_does_not_wait_for_its_turn(window, event):
+    from kivy.clock import Clock
+    from kivy.event import EventDispatcher
+
+    from kiosk.screens.window import answer_at_once
+
+    class Pane(EventDispatcher):
+        __events__ = ("on_mouse_down", "on_mouse_up")
+
+        def on_mouse_down(self, *_):
+            return "given on"
+
+        on_mouse_up = on_mouse_down
+
+    pane = Pane()
+    answer_at_once(pane)
+    Clock.tick()
+    waited = Clock.get_min_timeout()
+
+    given_on = pane.dispatch(event, 1, 1, "left", [])
+
+    assert waited > Clock.get_min_timeout() == 0
+    assert given_on == "given on"
