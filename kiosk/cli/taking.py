@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import Any
 
 from kiosk.cli.asking import ask
+from kiosk.cli.sources import of_record
 from kiosk.clock import Clock
 from kiosk.core.events import Downloaded, Entry, KioskStarted
 from kiosk.core.kiosk import advance
-from kiosk.core.report import Log, report
+from kiosk.core.report import report
 from kiosk.export import About, make_download
 from kiosk.store import ReadOnlyRecord, Record, Span
 
@@ -54,8 +55,7 @@ def take(
         if span.last < span.first:
             raise NothingThere("there are no events to take away")
         about = _about(opened, span)
-        log = Log(opened.entries(span.first, span.last), opened.log, about.machine)
-        counts = report((log,))
+        counts = report(of_record(opened, name, lambda _done, _whole: None))
         lines = opened.stretch(span.first, span.last)
         folder = make_download(to, about, lines, counts, span.size, progress, is_stick)
         return Taken(folder, opened.log, span)
