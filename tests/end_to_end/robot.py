@@ -44,6 +44,7 @@ BACK = (
     "Everyone",
     "One is not",
     "Not right",
+    "Use a spare code",
 )
 
 
@@ -152,8 +153,12 @@ class Robot:
         self.pointer.do("key", self.chance.choice(KEYS))
 
     def _type_pin(self, seen: Sight) -> None:
-        """The PIN of whoever is asked for."""
+        """The PIN of whoever is asked for; whoever was asked for a code goes back to it."""
         time.sleep(SETTLE_S)
+        if back := spot_of(seen, "Back") if "code" in seen.title else None:
+            self.pointer.do("mousemove", back.x, back.y, "click", 1)
+            self.made["touch"] += 1
+            return
         pin = next((pin for name, pin in self.pins.items() if name in seen.title), "")
         for digit in pin if spot_of(seen, "1") else ():
             spot = spot_of(seen, digit)
