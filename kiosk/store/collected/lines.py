@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import re
-from binascii import unhexlify
+from binascii import hexlify
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
 from itertools import chain, islice
@@ -18,13 +18,16 @@ from kiosk.core.plan.shape import canonical
 from kiosk.store.codec import NotALine, envelope_of
 from kiosk.store.collected.values import MOST, Download, Remark, Row
 
-_SHAPE = re.compile(
+_HEAD = re.compile(
     rb'\{"body":(\{.*\}),"boot":"[ !#-\[\]-~]*","kind":"([a-z_]{1,60})","log":"([A-Za-z0-9]*)"'
-    rb',"prev":"([0-9a-f]{64})","quality":([012]),"seq":([1-9]\d{0,15}),"us":\d{1,16}'
-    rb',"v":(\d{1,4}),"wall_us":(-?\d{1,16})\}\n'
+)
+_PREV = b',"prev":"'
+_TAIL = re.compile(
+    rb'","quality":([012]),"seq":([1-9]\d{0,15}),"us":(?:0|[1-9]\d{0,15})'
+    rb',"v":(0|[1-9]\d{0,3}),"wall_us":(0|-?[1-9]\d{0,15})\}\n'
 )
 _WORD = re.compile("[a-z_]{1,60}")
-KNOWN_BODIES = 50_000
+KNOWN = 50_000
 BATCH = 300
 
 
@@ -45,6 +48,7 @@ class Judge:
     def __init__(self, download: Download, bodies: set[bytes] | None = None) -> None:
         self._of = download
         self._bodies = set() if bodies is None else bodies
+        self._heads: dict[bytes, str] = {}
 
     def rows(self, lines: Iterable[bytes]) -> Iterator[Row]:
         """The rows of the lines, each with its line feed; all of them proven once it is through."""
@@ -62,31 +66,42 @@ class Judge:
 
     def _batch(self, lines: Iterable[bytes], seq: int, end: bytes) -> list[Row]:
         """Rows of lines of which the first has a number and follows a hash."""
-        log, match, batch = self._of.log.encode(), _SHAPE.fullmatch, []
+        heads, of_tail, prev, batch = self._heads, _TAIL.fullmatch, hexlify(end), []
         for line in lines:
-            found = match(line)
-            row = self._slowly(line, seq) if found is None else self._row(found, line, seq, log)
-            if row.prev != end:
-                raise self.refused(seq, f"it does not follow line {seq - 1}")
+            head, _, tail = line.rpartition(_PREV)
+            kind = heads.get(head) or self._head(head, seq)
+            found = of_tail(tail, 64) if kind and tail.startswith(prev) else None
+            if found is None:
+                row = self._slowly(line, seq, end)
+            else:
+                quality, number, v, wall_us = map(int, found.groups())
+                if number != seq:
+                    raise self.refused(seq, f"it is numbered {number}")
+                data = line[:-1]
+                row = Row(seq, sha256(data).digest(), end, wall_us, quality, kind, v, data)
             batch.append(row)
             seq, end = seq + 1, row.hash
+            prev = hexlify(end)
         return batch
-
-    def _row(self, found: re.Match[bytes], line: bytes, seq: int, log: bytes) -> Row:
-        """The row of a line of the shape."""
-        body, kind, its_log, prev, quality, number, v, wall_us = found.groups()
-        if body not in self._bodies:
-            self._keep(body, seq)
-        if its_log != log or int(number) != seq:
-            raise self.refused(seq, _elsewhere(its_log.decode(), int(number), self._of.log))
-        data = line[:-1]
-        line_hash, clock = sha256(data).digest(), (int(wall_us), int(quality))
-        return Row(seq, line_hash, unhexlify(prev), *clock, kind.decode(), int(v), data)
 
     def refused(self, seq: int, why: str) -> Refused:
         """The refusal of the whole download for one of its lines."""
         text = f"line {seq} is not what was recorded: {why}"
         return Refused(Remark("broken", self._of.log, seq, seq, text))
+
+    def _head(self, head: bytes, seq: int) -> str:
+        """The kind of a line that begins so, kept for the next; empty if it is of another shape."""
+        found = _HEAD.fullmatch(head)
+        if found is None:
+            return ""
+        body, kind, log = found.groups()
+        if log.decode() != self._of.log:
+            raise self.refused(seq, _elsewhere(log.decode(), seq, self._of.log))
+        if body not in self._bodies:
+            self._keep(body, seq)
+        if len(self._heads) >= KNOWN:
+            self._heads.clear()
+        return self._heads.setdefault(head, kind.decode())
 
     def _keep(self, body: bytes, seq: int) -> None:
         try:
@@ -95,11 +110,11 @@ class Judge:
             good = False
         if not good:
             raise self.refused(seq, "its body is not in canonical form (RFC 8785)")
-        if len(self._bodies) >= KNOWN_BODIES:
+        if len(self._bodies) >= KNOWN:
             self._bodies.clear()
         self._bodies.add(body)
 
-    def _slowly(self, line: bytes, seq: int) -> Row:
+    def _slowly(self, line: bytes, seq: int, end: bytes) -> Row:
         """A line of another shape: the row of it, or what is wrong with it."""
         if not line.endswith(b"\n"):
             raise self.refused(seq, "its line has no end")
@@ -110,6 +125,8 @@ class Judge:
             raise self.refused(seq, str(error) or "too deep to read") from None
         if said["log"] != self._of.log or said["seq"] != seq:
             raise self.refused(seq, _elsewhere(said["log"], said["seq"], self._of.log))
+        if before != end:
+            raise self.refused(seq, f"it does not follow line {seq - 1}")
         _within(said, lambda why: self.refused(seq, why))
         line_hash = sha256(line[:-1]).digest()
         clock = (said["wall_us"], said["quality"])
