@@ -15,7 +15,7 @@ from kiosk.drawings.sheet import Fit, Marks, Shapes, Sheet, fit, fitted, moved
 from kiosk.drawings.signs import cross, eye, ring, tick
 from kiosk.drawings.values import Values
 
-ROOM_STOP, OFF_SWITCH = (45.0, 6.2), (45.0, 29.6)  # where these stand on the frame
+ROOM_STOP, OFF_SWITCH = (45.0, 6.0), (45.0, 29.8)  # where these stand on the frame
 NAME_ROOM = 11.0  # of the frame, for a name under its picture
 
 
@@ -44,17 +44,18 @@ def _stops(sheet: Sheet, switch: Shapes, named: str) -> Marks:
     )
     names = (
         *_named(at, sheet, 14.5, 42, "red_stop"),
-        *_named(at, sheet, x, 17.6, "room_stop"),
+        *_named(at, sheet, x, 17.4, "room_stop"),
         *_named(at, sheet, x, 42, named),
     )
     return (*at.place(shapes), *names)
 
 
 def _named(at: Fit, sheet: Sheet, x: float, y: float, word: str) -> Marks:
-    """A shop word under its picture, where half the sheet has room for it."""
+    """A shop word under its picture, by its short name if it has one, where there is room."""
     left, top = at.at(x, y)
     lines = 1 + int((NAME_ROOM * at.scale - LEAST_TEXT) / LEAST_TEXT / LEADING)
-    return caption(left, top, sheet.name(word), 29 * at.scale, lines=lines)
+    name = sheet.say(word) or sheet.name(word)
+    return caption(left, top, name, 29 * at.scale, lines=lines)
 
 
 def room_stop(x: float, y: float, size: float) -> Shapes:

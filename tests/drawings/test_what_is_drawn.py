@@ -10,6 +10,7 @@ from kiosk.core.view import Picture
 from kiosk.core.view.asides import DRAWN
 from kiosk.drawings import PICTURES, draw
 from kiosk.drawings.bits import KINDS
+from kiosk.drawings.shapes import Label
 from tests.core.story import CONTENT, WORDS
 from tests.drawings.measuring import WORD_CARDS, areas, extremes
 from tests.drawings.plans import STEEL, with_values
@@ -92,6 +93,19 @@ def test_no_shop_word_is_drawn_that_nobody_asks_for() -> None:
     drawn = {name.removeprefix("word_") for name in PICTURES if name.startswith("word_")}
 
     assert drawn == set(SHOP_WORDS)
+
+
+@pytest.mark.parametrize("language", WORDS.others)
+@pytest.mark.parametrize("name", ["stops", "stops_plug"])
+def test_where_the_stops_are_shown_each_has_its_name_in_every_language(
+    name: str, language: str
+) -> None:
+    words = WORDS.of(language)
+    drawing = draw(Picture(name), 60.4, 54.5, words=words)
+    written = " ".join(shape.text for shape in drawing.shapes if isinstance(shape, Label))
+
+    assert words.say("drawing.red_stop") in written
+    assert words.say("drawing.room_stop") in written
 
 
 @pytest.mark.parametrize("name", DRAWN)

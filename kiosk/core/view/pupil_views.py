@@ -40,37 +40,45 @@ from kiosk.core.view.shape import Aside, Band, Button, Picture, Rail, View
 
 
 def job_view(scene: Scene) -> View:
-    """What the pupil makes: the lesson's jobs, the one that is set up named first."""
-    choices = tuple(_job_choice(scene, *c) for c in hole_choices(scene.shop, scene.kiosk))
+    """What the pupil makes: the lesson's jobs, before all what is set up now."""
+    pupil = _who(scene)
+    made = hole_choices(scene.shop, scene.kiosk)
+    ready = [_is_set_up(scene, pupil, job, index) for job, index, _ in made]
+    choices = [_job_choice(scene, pupil, *one, so) for one, so in zip(made, ready, strict=True)]
     return View(
         screen="job",
         head=head(scene),
         title=scene.say("job.title", number=scene.kiosk.desk.about),
-        choices=choices,
+        choices=tuple(choices[at] for at in sorted(range(len(made)), key=lambda at: not ready[at])),
         buttons=(leave(scene), *_questions(scene), *language_buttons(scene)),
     )
 
 
+def _who(scene: Scene) -> Pupil | None:
+    """Whose number was touched."""
+    number = scene.kiosk.desk.about
+    return pupil_numbered(scene.shop, scene.kiosk, int(number)) if number.isdigit() else None
+
+
 def _questions(scene: Scene) -> tuple[Button, ...]:
     """The questions before you drill, as long as the pupil has not answered them all."""
-    number = scene.kiosk.desk.about
-    pupil = pupil_numbered(scene.shop, scene.kiosk, int(number)) if number.isdigit() else None
+    number, pupil = scene.kiosk.desk.about, _who(scene)
     answered = pupil is None or pupil.ref in scene.kiosk.pupils.answered
     if answered or not scene.shop.content.people.questions:
         return ()
     return (Button(scene.say("button.questions"), OpenPage("questions", number)),)
 
 
-def _job_choice(scene: Scene, job: Job, index: int, hole: Hole) -> Button:
-    number = scene.kiosk.desk.about
-    pupil = pupil_numbered(scene.shop, scene.kiosk, int(number)) if number.isdigit() else None
-    suffix = "job.set_up_now" if pupil and _is_set_up(scene, pupil, job, index) else ""
+def _job_choice(
+    scene: Scene, pupil: Pupil | None, job: Job, index: int, hole: Hole, ready: bool
+) -> Button:
+    suffix = "job.set_up_now" if ready else ""
     button = choice(job_label(scene, job, hole, suffix), PickJob(job.id, index))
     return as_piloted(scene, pupil, job, index, button)
 
 
-def _is_set_up(scene: Scene, pupil: Pupil, job: Job, index: int) -> bool:
-    if scene.kiosk.machine.set_up is None:
+def _is_set_up(scene: Scene, pupil: Pupil | None, job: Job, index: int) -> bool:
+    if pupil is None or scene.kiosk.machine.set_up is None:
         return False
     bit = job.holes[index].bit
     level = level_now(scene.shop, scene.kiosk, pupil, bit, scene.now)
