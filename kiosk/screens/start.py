@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ctypes
 import os
+import re
 import tempfile
 from glob import glob
 from pathlib import Path
@@ -90,6 +91,14 @@ def refuse_unseen() -> None:
     driver = video_driver()
     if driver in UNSEEN:
         raise NoScreen(f"the window system is SDL's {driver} driver: nobody would see the kiosk")
+
+
+def refuse_old(version: str, renderer: str) -> None:
+    """Raise `NoScreen` for a graphics driver before OpenGL 2.0: Kivy only says that it leaves."""
+    found = re.search(r"\d+", version)
+    if found is None or int(found[0]) < 2:
+        told = f"OpenGL {version or 'of no version'} by {renderer or 'nobody'}"
+        raise NoScreen(f"{told}: 2.0 is needed; update the graphics driver")
 
 
 def video_driver() -> str:

@@ -14,13 +14,14 @@ from kivy.base import ExceptionHandler, ExceptionManager
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.event import EventDispatcher
+from kivy.graphics.opengl import GL_RENDERER, GL_VERSION, glGetString
 from kivy.uix.widget import Widget
 
 from kiosk.screens.opening import Opening
 from kiosk.screens.parts.every import Every
 from kiosk.screens.reader import Reader
 from kiosk.screens.source import LOOK_S, MOST_FAULTS, Source, Stages
-from kiosk.screens.start import refuse_unseen
+from kiosk.screens.start import refuse_old, refuse_unseen
 from kiosk.screens.theme import Panel, colour
 
 if TYPE_CHECKING:
@@ -140,6 +141,7 @@ class KioskApp(App):
     def build(self) -> Widget:
         """The panel, with the strip under it."""
         refuse_unseen()
+        refuse_old(*(glGetString(name).decode() for name in (GL_VERSION, GL_RENDERER)))
         Window.clearcolor = colour("chalk")
         root = Widget()
         strip = self._embed() if self._embed else None

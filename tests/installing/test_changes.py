@@ -223,3 +223,9 @@ def test_the_clock_is_put_forward_to_the_record_and_never_back(
     )
 
     assert (told.read_text().strip() if told.exists() else "") == set_to
+
+
+def test_the_service_starts_it_again_whatever_its_exit_code_says() -> None:
+    unit = (FILES / "pillarside.service").read_text("utf-8").splitlines()
+
+    assert "Restart=always" in unit  # a compositor may end with 0 where what it shows has crashed

@@ -1,14 +1,20 @@
-"""A small app for the tests: shows one view, prints what happens, ends on SIGTERM."""
+"""A small app for the tests: shows one view, prints what happens, ends on SIGTERM.
+
+`faulty`: the second view can't be drawn. `stuck`: the start fails. `elsewhere`: the second view
+comes from another thread. `full`: full screen on the larger panel.
+"""
 
 from __future__ import annotations
 
 import sys
+import threading
 import time
+from collections.abc import Callable, Container
 
 from kiosk.core.inputs import Touched
 from kiosk.core.view import View
 from kiosk.screens.app import NoScreen, Source, Stages, run
-from kiosk.screens.theme import SEVEN_INCH
+from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 from tests.screens.gallery import views
 
 
@@ -24,39 +30,64 @@ def stages(source: Source, stuck: bool) -> Stages:
     yield source
 
 
-def main(faulty: bool, stuck: bool) -> int:
-    known = views()
-    now = [known["step_plain"]]
+class Played:
+    """What stands on the screen, and what is said of it."""
 
-    def post(touched: Touched) -> None:
+    def __init__(self, ways: Container[str]) -> None:
+        self.ways, self.known = ways, views()
+        self.now = self.known["step_plain"]
+        self.told: list[Callable[[], None]] = []
+        self.began = 0.0
+
+    def post(self, touched: Touched) -> None:
         say("touch", type(touched.touch).__name__)
-        now[0] = broken(known["idle"]) if faulty else known["idle"]
+        if "elsewhere" in self.ways:
+            threading.Thread(target=self.answer).start()
+        else:
+            self.answer()
 
-    def shown(view: View, _face: object) -> None:
-        say("shown", view.screen)
+    def answer(self) -> None:
+        idle = self.known["idle"]
+        self.now = broken(idle) if "faulty" in self.ways else idle
+        for news in self.told:
+            news()
 
-    began: list[float] = []
+    def shown(self, view: View, _face: object) -> None:
+        thread = threading.current_thread()
+        say("shown", view.screen, *([] if thread is threading.main_thread() else [thread.name]))
 
-    def ready() -> None:
-        began.append(time.monotonic())
+    def ready(self) -> None:
+        self.began = time.monotonic()
 
-    def beat() -> None:
+    def beat(self) -> None:
         """Say that touches are no longer ignored."""
         from kiosk.screens.finger import QUIET_S  # after Kivy is told to write nothing
 
-        if began and time.monotonic() - began[0] > 2 * QUIET_S:
-            began.clear()
+        if self.began and time.monotonic() - self.began > 2 * QUIET_S:
+            self.began = 0.0
+            say("inputs", *inputs())
             say("ready")
 
-    ways = {"on_ready": ready, "shown": shown, "on_beat": beat}
+
+def main(ways: Container[str]) -> int:
+    played, full = Played(ways), "full" in ways
+    source = Source(lambda: played.now, played.post, played.told.append)
+    heard = {"on_ready": played.ready, "shown": played.shown, "on_beat": played.beat}
     try:
-        opening = stages(Source(lambda: now[0], post), stuck)
-        code = run(opening, SEVEN_INCH, title="test", **ways)
+        opening, panel = stages(source, "stuck" in ways), TEN_INCH if full else SEVEN_INCH
+        code = run(opening, panel, title="test", fullscreen=full, **heard)
     except NoScreen as no:
         say("refused", no)
         return 3
     say("ended", code)
     return code
+
+
+def inputs() -> list[str]:
+    """What Kivy reads touches from."""
+    from kivy.base import EventLoop
+
+    return [type(provider).__name__ for provider in EventLoop.input_providers]
 
 
 def broken(view: View) -> View:
@@ -67,4 +98,4 @@ def broken(view: View) -> View:
 
 
 if __name__ == "__main__":
-    sys.exit(main("faulty" in sys.argv, "stuck" in sys.argv))
+    sys.exit(main(sys.argv[1:]))

@@ -18,6 +18,11 @@ from tests.screens.pointer import pointer_pixels
 from tests.screens.window import start_display
 
 ROOT = Path(__file__).parents[2]
+KEYS = (
+    *(f"F{n}" for n in range(1, 16)),
+    *("Escape", "alt+F4", "alt+Tab", "ctrl+alt+Delete", "Print", "super", "Menu"),
+    *(f"ctrl+{letter}" for letter in "cqwez"),
+)
 COMMAND = [sys.executable, "-m", "tests.screens.played_app"]
 
 
@@ -85,8 +90,8 @@ def settled(screen: str, like: Image.Image) -> Image.Image:
 def test_keys_do_nothing_and_a_touch_still_works(screen):
     with app(screen) as process:
         until(process, "ready")
-        for key in ("F1", "Escape", "F11", "ctrl+q", "F12", "Print"):
-            xdotool(screen, "mousemove", "400", "300", "key", key)
+        xdotool(screen, "mousemove", "400", "300", "key", "--delay", "5", *KEYS)
+        xdotool(screen, "type", "--delay", "1", "stray letters " * 15)
 
         xdotool(screen, "mousemove", "400", "430", "click", "1")
 
@@ -98,10 +103,49 @@ def test_keys_do_nothing_and_a_touch_still_works(screen):
 def test_a_right_click_touches_nothing_and_leaves_nothing_held(screen):
     with app(screen) as process:
         until(process, "ready")
+        before = ImageGrab.grab(xdisplay=screen)
 
-        xdotool(screen, "mousemove", "400", "430", "click", "3", "click", "2", "click", "1")
+        for x, y in ((400, 430), (200, 200)):
+            xdotool(screen, "mousemove", str(x), str(y), "click", "3", "click", "2")
+            xdotool(screen, "keydown", "ctrl", "click", "1", "keyup", "ctrl") if y < 300 else None
+        after = settled(screen, before)
+        xdotool(screen, "mousemove", "400", "430", "click", "1")
+
+        assert after.tobytes() == before.tobytes()
+        assert until(process, "shown idle") == ["touch SeenRight", "shown idle"]
+
+
+@pytest.mark.window
+def test_the_mouse_is_the_only_input_that_runs(screen):
+    with app(screen) as process:
+        told = until(process, "ready")
+
+    # SDL's own provider is always there; on Linux Kivy hands it no finger.
+    inputs = next(line for line in told if line.startswith("inputs")).split()[1:]
+    assert sorted(inputs) == ["MouseMotionEventProvider", "SDL2MotionEventProvider"]
+
+
+@pytest.mark.window
+def test_what_another_thread_tells_is_drawn_by_the_screens_own(screen):
+    with app(screen, "elsewhere") as process:
+        until(process, "ready")
+
+        xdotool(screen, "mousemove", "400", "430", "click", "1")
 
         assert until(process, "shown idle") == ["touch SeenRight", "shown idle"]
+
+
+@pytest.mark.window
+def test_a_driver_too_old_for_kivy_ends_it_with_a_reason():
+    number, reason = start_display(800, 480)
+    if not number:
+        pytest.skip(reason)
+    env = {**os.environ, "DISPLAY": number, "MESA_GL_VERSION_OVERRIDE": "1.4"}
+
+    done = subprocess.run(COMMAND, cwd=ROOT, env=env, capture_output=True, text=True, timeout=60)
+
+    assert "ended 1" in done.stdout
+    assert "2.0 is needed" in done.stderr
 
 
 @pytest.mark.window
@@ -136,9 +180,10 @@ def test_the_window_opens_before_the_kiosk_is_ready_and_what_keeps_it_from_start
         assert process.wait(timeout=10) == 1
 
 
-def test_without_a_display_it_refuses_to_start():
+@pytest.mark.parametrize("driver", ["offscreen", "dummy"])
+def test_without_a_display_it_refuses_to_start(driver):
     clean = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
-    clean["SDL_VIDEODRIVER"] = "offscreen"
+    clean["SDL_VIDEODRIVER"] = driver
 
     done = subprocess.run(COMMAND, cwd=ROOT, env=clean, capture_output=True, text=True, timeout=60)
 
@@ -204,6 +249,20 @@ def test_the_window_covers_the_panel_and_no_pointer_is_seen_over_it(screen):
 
 
 @pytest.mark.window
+def test_full_screen_is_as_large_as_the_panel():
+    number, reason = start_display(1280, 800)
+    if not number:
+        pytest.skip(reason)
+    with app(number, "full") as process:
+        until(process, "ready")
+
+        told = xdotool(number, "getwindowgeometry", window_of(number, process))
+
+        assert "Position: 0,0" in told
+        assert "Geometry: 1280x800" in told
+
+
+@pytest.mark.window
 def test_it_runs_with_no_home_and_writes_no_file(screen, tmp_path):
     with app(screen, env={"HOME": "/nonexistent", "KIVY_HOME": str(tmp_path)}) as process:
         until(process, "ready")
@@ -212,3 +271,4 @@ def test_it_runs_with_no_home_and_writes_no_file(screen, tmp_path):
 
         assert until(process, "ended 0")
         assert [path for path in tmp_path.rglob("*") if path.is_file()] == []
+        assert not Path("/nonexistent").exists()

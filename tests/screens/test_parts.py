@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import ctypes
 import gc
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -215,8 +216,9 @@ def _count(kind: type) -> int:
 def test_no_lambda_is_given_to_the_clock():
     for path in SCREENS.rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text())):
-            if isinstance(node, ast.Call) and "schedule" in ast.unparse(node.func):
+            if isinstance(node, ast.Call) and re.search("schedule|trigger", ast.unparse(node.func)):
                 assert not any(isinstance(part, ast.Lambda) for part in ast.walk(node)), path
+                assert "partial" not in ast.unparse(node), path
 
 
 def test_only_the_parts_and_the_window_name_kivy_widgets_and_none_is_a_kivy_button():

@@ -60,7 +60,7 @@ LAYOUTS: dict[str, Layout] = {
     "form": _plain(),
     "job": _plain(),
     "step": _plain(),
-    "already_set": _plain(marker="bullet"),
+    "already_set": _plain(marker="bullet", ready=True),
     "adult_check": _plain(marker="bullet", ink="adult", title="question"),
     "pin": put_pin,
     "drilling": _plain(marker="number", bare=True, ready=True),

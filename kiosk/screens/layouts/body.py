@@ -18,7 +18,7 @@ from kiosk.screens.parts.rail import Column
 
 RAIL_MM = 12.4
 SPACINGS = ((1.6, 0.36), (0.7, 0.28), (0.2, 0.1))  # margin in mm, gap under the title
-PICTURE_PARTS = (0.47, 0.42, 0.37)  # of the body's width, the first that leaves the text room
+PICTURE_PARTS = (0.47, 0.42, 0.37, 0.31)  # of the body's width, the first that leaves the text room
 
 
 @dataclass(frozen=True)
