@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import floor
+
 from kiosk.core.units import Length
 from kiosk.drawings.bits import bit
 from kiosk.drawings.chuck import chuck_body, key_hung
@@ -16,7 +18,8 @@ from kiosk.drawings.signs import cross, eye, ring, tick
 from kiosk.drawings.values import Values
 
 ROOM_STOP, OFF_SWITCH = (45.0, 6.0), (45.0, 29.8)  # where these stand on the frame
-NAME_ROOM = 11.0  # of the frame, for a name under its picture
+NAME_ROOM = 12.0  # of the frame, between two rings, for the name under its picture
+RINGS = 1.6  # mm of that room which the rings' edges take, whatever the scale
 
 
 def stops(values: Values, sheet: Sheet) -> Marks:
@@ -53,7 +56,7 @@ def _stops(sheet: Sheet, switch: Shapes, named: str) -> Marks:
 def _named(at: Fit, sheet: Sheet, x: float, y: float, word: str) -> Marks:
     """A shop word under its picture, by its short name if it has one, where there is room."""
     left, top = at.at(x, y)
-    lines = 1 + int((NAME_ROOM * at.scale - LEAST_TEXT) / LEAST_TEXT / LEADING)
+    lines = 1 + floor((NAME_ROOM * at.scale - RINGS - LEAST_TEXT) / LEAST_TEXT / LEADING)
     name = sheet.say(word) or sheet.name(word)
     return caption(left, top, name, 29 * at.scale, lines=lines)
 
