@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import sqrt
 from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
@@ -11,15 +12,20 @@ from kiosk.drawings.fonts import fonts
 
 GROUND, INK = "#C9C5B8", "#1D2B36"
 WIDTH, GAP, LETTERS = 400, 12, 15  # pixels
+PAPER = 1.414  # how much wider than high: ISO 216
 
 
 def contact_sheet(
-    pictures: Sequence[Path], to: Path, columns: int = 6, width: int = WIDTH, named: bool = True
+    pictures: Sequence[Path], to: Path, columns: int = 0, width: int = WIDTH, named: bool = True
 ) -> None:
-    """Put pictures of one size side by side, `width` pixels wide each; `named` by their files."""
+    """Put pictures of one size side by side, `width` pixels wide each; `named` by their files.
+
+    Where no `columns` are asked for, the page has about the shape of paper lying down.
+    """
     first = Image.open(pictures[0])
     high = round(first.height * width / first.width)
     step_x, step_y = width + GAP, high + GAP + named * (LETTERS + GAP // 2)
+    columns = columns or max(6, round(sqrt(len(pictures) * PAPER * step_y / step_x)))
     rows = -(-len(pictures) // columns)
     across = min(columns, len(pictures))
     page = Image.new("RGB", (across * step_x + GAP, rows * step_y + GAP), GROUND)

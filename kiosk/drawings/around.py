@@ -46,17 +46,17 @@ def _stops(sheet: Sheet, switch: Shapes, named: str) -> Marks:
         *ring(*OFF_SWITCH, 6.2),
     )
     names = (
-        *_named(at, sheet, 14.5, 42, "red_stop"),
+        *_named(at, sheet, 14.5, 42, "red_stop", rings=0),
         *_named(at, sheet, x, 17.4, "room_stop"),
         *_named(at, sheet, x, 42, named),
     )
     return (*at.place(shapes), *names)
 
 
-def _named(at: Fit, sheet: Sheet, x: float, y: float, word: str) -> Marks:
+def _named(at: Fit, sheet: Sheet, x: float, y: float, word: str, rings: float = RINGS) -> Marks:
     """A shop word under its picture, by its short name if it has one, where there is room."""
     left, top = at.at(x, y)
-    lines = 1 + floor((NAME_ROOM * at.scale - RINGS - LEAST_TEXT) / LEAST_TEXT / LEADING)
+    lines = 1 + floor((NAME_ROOM * at.scale - rings - LEAST_TEXT) / LEAST_TEXT / LEADING)
     name = sheet.say(word) or sheet.name(word)
     return caption(left, top, name, 29 * at.scale, lines=lines)
 
