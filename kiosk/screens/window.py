@@ -67,13 +67,17 @@ class Faults(ExceptionHandler):
         return True
 
 
+def _nothing(_dt: float) -> None:
+    """What is due is only that a frame comes."""
+
+
 def answer_at_once(window: EventDispatcher) -> None:
     """Have the frame after a finger came down or was lifted begin at once, not at its turn.
 
     Kivy reads the window's events after a frame and gives touches out in the next one, for which
     its clock waits unless something is due.
     """
-    due = Clock.create_trigger(lambda _dt: None)
+    due = Clock.create_trigger(_nothing)
 
     def felt(*_: object) -> None:
         due()

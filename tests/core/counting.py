@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 from kiosk.core.inputs import (
@@ -20,19 +21,27 @@ from kiosk.core.inputs import (
     Still,
     Touch,
 )
-from kiosk.core.model import Level
+from kiosk.core.kiosk import Shop
+from kiosk.core.model import Group, Level, Pupil, Roster
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan
 from tests.core.adults_story import with_badges
-from tests.core.story import CONTENT, PUPILS, TEACHER, Story
+from tests.core.story import CONTENT, TEACHER, TECHNICIAN, Story, shop
 
-NUMBERS = {pupil.level: pupil.number for pupil in PUPILS}
+CLASS = tuple(Pupil(f"p{n}", n, tuple(Level)[n % 4]) for n in range(1, 25))
+NUMBERS = {pupil.level: pupil.number for pupil in CLASS}  # of each level the last
 WORK = [(job, hole) for job in CONTENT.jobs for hole in range(len(job.holes))]
 AT_DRILLS = [
     (machine.id, (job.id, hole))
     for machine, (job, hole) in product(CONTENT.machines, WORK)
     if isinstance(compile_plan(CONTENT, machine, job, hole, Level.SHOWN), Plan)
 ]
+
+
+def workshop(machine: str) -> Shop:
+    """A workshop at one drill, with a class of 24."""
+    roster = Roster((Group("8b", "Year 8 blue", CLASS),), (TEACHER, TECHNICIAN))
+    return replace(shop(machine), roster=roster)
 
 
 class Counted(Story):
@@ -43,7 +52,7 @@ class Counted(Story):
         self.give(KioskBegan(self.shop.machine.id, "test", "first"))
         self.give(AdultIssued(TEACHER.ref, TEACHER.role, "test"))
         with_badges(self)
-        self.give(LevelsRead(tuple((p.ref, p.level.word) for p in PUPILS)))
+        self.give(LevelsRead(tuple((p.ref, p.level.word) for p in CLASS)))
         for name, _ in self.shop.machine.wiring.inputs:
             self.reads(name, "on" if name == "isolator" else "off")
         self.touch(AskAdult("menu"))

@@ -12,15 +12,14 @@ from collections.abc import Callable
 import pytest
 
 from kiosk.core.model import Level
-from tests.core.counting import AT_DRILLS, Counted
-from tests.core.story import shop
+from tests.core.counting import AT_DRILLS, Counted, workshop
 
 Work = tuple[str, int]
 
 
 def begun_turn(machine: str, work: Work, level: Level = Level.SHOWN) -> tuple[Counted, int]:
     """A turn at its first step in a lesson of all jobs, and the touches up to there."""
-    story = Counted(shop=shop(machine))
+    story = Counted(shop=workshop(machine))
     story.lesson(*(job for where, (job, _) in AT_DRILLS if where == machine))
     return story, story.join(*work, level)
 

@@ -17,8 +17,8 @@ from kiosk.core.inputs import PinChecked, Touch
 from kiosk.core.model import Adult, Level
 from kiosk.core.view import View, show
 from kiosk.core.words import Words
-from tests.core.counting import AT_DRILLS, Counted
-from tests.core.story import TEACHER, WORDS, shop
+from tests.core.counting import AT_DRILLS, Counted, workshop
+from tests.core.story import TEACHER, WORDS
 
 if TYPE_CHECKING:
     from tests.screens.hand import Hand
@@ -135,7 +135,7 @@ def test_a_turn_takes_no_more_touches_on_the_panel_than_a_lesson_has_time_for(ha
         size = SEVEN_INCH if panel == "7inch" else TEN_INCH
         finger = hand(panel=size, scale=LARGE if large else 1.0)
         for machine, work in AT_DRILLS:
-            story = AtThePanel(shop=shop(machine))
+            story = AtThePanel(shop=workshop(machine))
             story.hand, story.words = finger, WORDS.of(language)
             for kind, touches in counted(story, *work).items():
                 limit = {**MOST, **(LARGER if large else {})}[kind]

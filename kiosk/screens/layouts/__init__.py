@@ -10,6 +10,7 @@ from kiosk.core.view import View
 from kiosk.screens.layouts import frame
 from kiosk.screens.layouts.asides import aside_buttons, open_aside, put_aside
 from kiosk.screens.layouts.body import Manner, put_body
+from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.notes import put_note
 from kiosk.screens.layouts.pin import put_pin
 from kiosk.screens.layouts.stage import Stage
@@ -21,8 +22,23 @@ def put_plain(manner: Manner, stage: Stage, view: View) -> None:
     """Head, band, body and bar, one below another."""
     rest = frame.under_band(stage, view, frame.top(stage, view))
     body, ground = frame.above_bar(stage, view, rest)
-    put_body(stage, view, body, manner)
-    frame.bar(stage, view.buttons, ground, aside_buttons(stage, view))
+    if view.choices and view.choices[0].look == "number":
+        free = frame.bar(stage, view.buttons, ground, aside_buttons(stage, view))
+        put_body(stage, _said_in(free, stage, view), body, manner)
+    else:
+        put_body(stage, view, body, manner)
+        frame.bar(stage, view.buttons, ground, aside_buttons(stage, view))
+
+
+def _said_in(free: Box | None, stage: Stage, view: View) -> View:
+    """Lines go into what the bar leaves free, if they fit: a whole class then has one page."""
+    if free is None or not view.lines:
+        return view
+    done = stage.measure("\n".join(view.lines), "body", free.w)
+    if done.broken or done.height > free.h or done.width > free.w:
+        return view
+    stage.text(done, "body", free)
+    return replace(view, lines=())
 
 
 def put(stage: Stage, view: View) -> None:

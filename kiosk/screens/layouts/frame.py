@@ -164,17 +164,19 @@ def band(stage: Stage, what: Band, box: Box, flash: bool) -> None:
 # --- the bar ---
 
 
-def bar(stage: Stage, buttons: tuple[Button, ...], box: Box, asides: tuple[Item, ...] = ()) -> None:
+def bar(
+    stage: Stage, buttons: tuple[Button, ...], box: Box, asides: tuple[Item, ...] = ()
+) -> Box | None:
     """Buttons left to right; the main one takes the width that the others leave.
 
     `asides` stand before the wide ones. While lines are still on pages not looked at, the wide
-    buttons wait. For a left hand the order is turned round.
+    buttons wait. For a left hand the order is turned round. Returns what is left free.
     """
     sent: list[Item] = [(button, None) for button in buttons]
     narrow = [item for item in sent if item[0].look not in WIDE]
     items = [*narrow, *asides, *(item for item in sent if item not in narrow)]
     if not items:
-        return
+        return None
     theme = stage.theme
     stage.ground(box, "bar")
     gap = theme.mm(2.6) if len(items) < 4 else theme.mm(1.6)
@@ -183,6 +185,7 @@ def bar(stage: Stage, buttons: tuple[Button, ...], box: Box, asides: tuple[Item,
     for item, width in zip(items, widths, strict=True):
         area, row = stage.cut_near(row, width, gap)
         _put_item(stage, item, area)
+    return row
 
 
 def _put_item(stage: Stage, item: Item, box: Box) -> None:
