@@ -6,6 +6,7 @@ import os
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -23,6 +24,7 @@ KEYS = (
     *(f"ctrl+{letter}" for letter in "cqwez"),
     *(f"F{n}" for n in range(15, 0, -1)),
 )
+PATIENCE_S = 60.0  # an app that has not come to what is waited for by then never will
 COMMAND = [sys.executable, "-m", "tests.screens.played_app"]
 
 
@@ -47,9 +49,12 @@ def app(
         stderr=subprocess.DEVNULL,
         text=True,
     )
+    late = threading.Timer(PATIENCE_S, process.kill)
+    late.start()
     try:
         yield process
     finally:
+        late.cancel()
         process.kill()
         process.wait()
 
