@@ -5,17 +5,22 @@ from __future__ import annotations
 import ctypes
 import gc
 import os
+import re
 import threading
 from dataclasses import dataclass
 from pathlib import Path
 
 
-def resident_mb() -> float:
-    """Megabytes in use, once the C library has given back what it only keeps ready."""
+def own_mb() -> float:
+    """Megabytes of its own, once the C library has given back what it only keeps ready.
+
+    Without the pages of programs and libraries, which the system drops and reads again as it
+    likes: proc(5), RssAnon and VmSwap.
+    """
     gc.collect()
     ctypes.CDLL(None).malloc_trim(0)
-    pages = int(Path("/proc/self/statm").read_text().split()[1])
-    return pages * os.sysconf("SC_PAGE_SIZE") / 1e6
+    status = Path("/proc/self/status").read_text()
+    return sum(int(kb) for kb in re.findall(r"(?:RssAnon|VmSwap):\s+(\d+) kB", status)) / 1e3
 
 
 def descriptors() -> int:
@@ -34,4 +39,4 @@ class Held:
     @classmethod
     def now(cls) -> Held:
         """What is held now; memory first, since garbage may hold open files."""
-        return cls(resident_mb(), descriptors(), threading.active_count())
+        return cls(own_mb(), descriptors(), threading.active_count())

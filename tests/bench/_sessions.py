@@ -14,7 +14,7 @@ from typing import Any
 
 from kiosk.core.inputs import LeavePage, PickJob, PickPupil
 from tests.core.story import Story, drill_one_hole, lesson_open
-from tests.holding import resident_mb
+from tests.holding import own_mb
 from tests.screens import window as display
 
 NUMBERS = (14, 21, 5, 9)
@@ -77,10 +77,10 @@ def main(warm: int, many: int) -> None:
     turns = Turns(hand.face, hand.frame)
     for turn in range(warm + many):
         if turn == warm:
-            print(resident_mb(), flush=True)
+            print(own_mb(), flush=True)
         turns.one()
         hand.heard.clear()
-    print(resident_mb(), flush=True)
+    print(own_mb(), flush=True)
 
 
 if __name__ == "__main__":

@@ -15,7 +15,7 @@ from hardware.reader import reader_for
 from hardware.simulator import SimulatedDrill, SimulatedUnit
 from kiosk.core.events import ClockStepped
 from kiosk.store import Record
-from tests.holding import descriptors, resident_mb
+from tests.holding import descriptors, own_mb
 from tests.runtime.at_the_wires import WIRING, AtTheWires, at_the_wires
 
 FULL_LOSSES, SMALL_LOSSES = 200, 10
@@ -49,7 +49,7 @@ def test_a_soak_of_forced_disconnects(
         for _ in range(5):
             lose_and_find(kiosk, chance)  # warms up: caches fill once
         kiosk.told()
-        held, opened = resident_mb(), descriptors()  # in this order: garbage may hold open files
+        held, opened = own_mb(), descriptors()  # in this order: garbage may hold open files
 
         slowest = 0.0
         for _ in range(losses):
@@ -57,7 +57,7 @@ def test_a_soak_of_forced_disconnects(
             lose_and_find(kiosk, chance)
             slowest = max(slowest, time.monotonic() - began)
 
-        grown = resident_mb() - held
+        grown = own_mb() - held
         assert [t.name for t in threading.enumerate()].count("contacts") == 1
         assert descriptors() == opened
         assert grown <= GROWTH_MB, f"{grown:.2f} MB"
