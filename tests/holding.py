@@ -20,7 +20,7 @@ def own_mb() -> float:
     gc.collect()
     ctypes.CDLL(None).malloc_trim(0)
     status = Path("/proc/self/status").read_text()
-    return sum(int(kb) for kb in re.findall(r"(?:RssAnon|VmSwap):\s+(\d+) kB", status)) / 1e3
+    return sum(int(kb) for kb in re.findall(r"(?:RssAnon|VmSwap):\s+(\d+) kB", status)) * 1024 / 1e6
 
 
 def descriptors() -> int:
