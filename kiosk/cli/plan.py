@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import NoReturn
@@ -86,8 +86,15 @@ def unknown(option: str, found: str, allowed: Iterable[str]) -> NoReturn:
     refuse(f"{line}; {advice}" if advice else line)
 
 
+def missing(option: str, what: str, allowed: Sequence[str]) -> str:
+    """The line for an option left out: what is missing, what is allowed, what to do."""
+    return f"{option} is missing; allowed: {', '.join(allowed)}; name {what}: {option} {allowed[0]}"
+
+
 def machine_called(content: Content, name: str) -> Machine:
     """The machine of that id or name."""
+    if not name:
+        refuse(missing("--machine", "the drill", [machine.id for machine in content.machines]))
     for machine in content.machines:
         if name.lower() in (machine.id.lower(), machine.name.lower()):
             return machine

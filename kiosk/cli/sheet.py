@@ -9,7 +9,7 @@ from rich.console import Console
 
 from kiosk.cli.check import at_school, at_sequences
 from kiosk.cli.options import default_record
-from kiosk.cli.plan import machine_called, refuse
+from kiosk.cli.plan import machine_called, missing, refuse
 from kiosk.cli.standing import Standing, asked_of, standing
 from kiosk.core.model import Content, Machine
 from kiosk.export.sheets import FOR_ONE_MACHINE, KINDS, PAPERS, NoSheet, page_of, pdf_of
@@ -54,6 +54,7 @@ def sheet_command(
         here = standing(record or default_record(), sequences, school, language)
         _spoken(here, language)
         machine = _machine(here.content, kind, machine_name)
+        _asks_for_job(here.content, kind, job_name)
         asked = asked_of(here, kind, machine, job_name, paper)
         page = page_of(kind, asked)
     except (NoSheet, RecordFault) as reason:
@@ -77,6 +78,12 @@ def _machine(content: Content, kind: str, name: str) -> Machine | None:
     if not name and len(content.machines) == 1:
         return content.machines[0]
     return machine_called(content, name)
+
+
+def _asks_for_job(content: Content, kind: str, name: str) -> None:
+    """A card is for one job, and no other sheet is."""
+    if kind == "card" and not name:
+        refuse(missing("--job", "the job", [job.id for job in content.jobs]))
 
 
 def _write(to: Path, name: str, page: str) -> None:

@@ -51,6 +51,31 @@ def test_what_was_set_at_the_screen_is_on_the_sheet(run: Run, made: Path, tmp_pa
 @pytest.mark.parametrize(
     ("words", "said"),
     [
+        (
+            ("wall",),
+            "--machine is missing; allowed: drill-1, drill-2, drill-3; "
+            "name the drill: --machine drill-1",
+        ),
+        (
+            ("card", "--machine", "drill-1"),
+            "--job is missing; allowed: hook_bar, key_tag, peg_board, pen_block, shelf_bracket; "
+            "name the job: --job hook_bar",
+        ),
+    ],
+)
+def test_what_is_left_out_is_named_with_what_is_allowed_and_what_to_do(
+    run: Run, record: Path, tmp_path: Path, words: tuple[str, ...], said: str
+) -> None:
+    done = run("sheet", *words, "--record", record, "--to", tmp_path / "made")
+
+    assert done.exit_code == 1
+    assert done.output == f"Error: {said}\n"
+    assert not (tmp_path / "made").exists()
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
         (("card", "--machine", "drill-1", "--job", "tag"), "no job is called 'tag'; there are"),
         (("wall", "--machine", "drill-9"), "drill-9"),
         (("wall", "--machine", "drill-1", "--language", "xx"), "there are cy, en, pl, uk"),
