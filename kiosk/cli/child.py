@@ -26,7 +26,8 @@ from kiosk.export.sheets import NoSheet
 from kiosk.export.sheets.reading import parts_of
 from kiosk.store import ReadOnlyRecord, RecordFault
 
-SHOWN = ("full", "read_only", "gone", "changed", "failing", "damaged")
+SHOWN = {why: why for why in ("full", "read_only", "gone", "changed", "failing", "damaged")}
+SHOWN["no_folder"] = "gone"  # the folder that stands for the stick
 """What the screen has words of its own for; it calls everything else `failed`."""
 
 MOST_LINES = 20
@@ -121,7 +122,7 @@ def told_failures() -> Iterator[None]:
     try:
         yield
     except DownloadFault as fault:
-        fail(fault.why if fault.why in SHOWN else "failed", str(fault))
+        fail(SHOWN.get(fault.why, "failed"), str(fault))
     except NothingThere as fault:
         fail("nothing", str(fault))
     except NoSheet as reason:

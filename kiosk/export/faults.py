@@ -8,6 +8,7 @@ TEXTS = {
     "full": "the stick is full; make room or take another one",
     "read_only": "the stick can't be written to; take another one",
     "gone": "the folder is not there; put the stick in and try again",
+    "no_folder": "there is no such folder; make it first, or name one that is there",
     "not_folder": "not a folder; name the folder that the download shall go into",
     "failing": "the stick does not answer as it should; take another one",
     "changed": "what was read back is not what was written; take another stick",

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from kiosk.export.faults import DownloadFault, fault_of
+from kiosk.export.sticks import is_for_sticks
 
 CHUNK = 1 << 20
 INSIDE = os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW | os.O_CLOEXEC
@@ -76,13 +77,15 @@ class Folder:
 
     @classmethod
     def open(cls, path: Path, mounted: bool = False) -> Folder:
-        """Open a folder that is there; raises DownloadFault `gone` or `not_folder` if not.
+        """Open a folder that is there; raises DownloadFault `gone`, `no_folder` or `not_folder`.
 
         With `mounted` it must be a stick's own root: under a stick just pulled out lies the card.
         """
         try:
             made = cls(path, os.open(path, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC))
         except OSError as error:
+            if isinstance(error, FileNotFoundError) and not mounted and not is_for_sticks(path):
+                raise DownloadFault("no_folder", path) from error
             raise fault_of(error, path) from error
         if mounted and not made._is_a_root():
             made.close()

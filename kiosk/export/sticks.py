@@ -37,6 +37,11 @@ def find_stick(mounts: Path = MOUNTS) -> Stick:
     return Stick(None, "foreign" if found else "no_stick")
 
 
+def is_for_sticks(path: Path) -> bool:
+    """Whether sticks are mounted under such a path, so that what is missing there is the stick."""
+    return os.path.abspath(path).startswith(UNDER)
+
+
 def _mount(line: str) -> tuple[Path, str] | None:
     """Where something for carrying is mounted, and its kind; None for the rest of the system."""
     fields = line.split(" ")

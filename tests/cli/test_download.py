@@ -125,15 +125,26 @@ def test_exactly_one_span_is_asked_for(
     assert "give one of --week, --term, --since-last, --all" in done.stderr
 
 
-def test_a_stick_that_is_not_there_is_one_clear_line(
+def test_a_folder_that_is_not_there_is_one_clear_line(
     run: Run, record: Path, tmp_path: Path
 ) -> None:
-    done = run("download", "--week", "--to", tmp_path / "stick", "--record", record)
+    done = run("download", "--week", "--to", tmp_path / "away", "--record", record)
 
     assert done.exit_code == 1
     assert re.fullmatch(
-        r"Error: .*/stick: the folder is not there; put the stick .*\n", done.stderr
+        r"Error: .*/away: there is no such folder; make it first, or name one that is there\n",
+        done.stderr,
     )
+
+
+@pytest.mark.parametrize("mount", ["/media/nobody/STICK", "/mnt/stick", "/run/media/nobody/STICK"])
+def test_where_sticks_are_mounted_it_is_the_stick_that_is_not_there(
+    run: Run, record: Path, mount: str
+) -> None:
+    done = run("download", "--week", "--to", mount, "--record", record)
+
+    assert done.exit_code == 1
+    assert done.stderr.startswith(f"Error: {mount}: the folder is not there; put the stick in")
 
 
 def test_a_record_that_is_not_there_is_one_clear_line(

@@ -117,7 +117,7 @@ def why(call) -> DownloadFault:  # type: ignore[no-untyped-def]
 def test_a_folder_that_is_gone_is_said_and_not_made(take: Take, tmp_path: Path) -> None:
     fault = why(lambda: take(to=tmp_path / "pulled"))
 
-    assert fault.why == "gone"
+    assert fault.why == "no_folder"
     assert str(tmp_path / "pulled") in str(fault)
     assert not (tmp_path / "pulled").exists()
 
