@@ -17,12 +17,23 @@ from kiosk.people import (
     RosterGroup,
     changes,
     group_as_plain,
+    is_same,
     read_roster,
     take_in,
     unresolved,
     without_names,
 )
 from kiosk.store import ReadOnlyRecord, Record
+
+TOLD = {
+    (True, False): "Nothing is changed yet. Take it in with --accept.",
+    (True, True): "Taken in.",
+    (False, False): "The file says what is known here already: taking it in would change nothing.",
+    (False, True): "Taken in. Nothing was changed by it.",
+}
+"""What is said at the end: by whether the file says anything new, and whether it was taken in."""
+
+UNSEEN = "~ names that are kept here, or who is one pupil in two groups"
 
 FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
@@ -46,10 +57,12 @@ def roster_command(file: Path, record: Path, school: Path | None, accept: bool) 
         raise click.ClickException(f"mistakes: {len(problems)}; nothing was taken in")
     names = _names(school)
     groups = groups if names else without_names(groups)
-    _show(_before(record), unresolved(groups), names)
+    before, after = _before(record), unresolved(groups)
+    changed = not is_same(before, after)
+    _show(before, after, names)
     if accept:
         _take_in(record, groups, names)
-    click.echo("Taken in." if accept else "Nothing is changed yet. Take it in with --accept.")
+    click.echo(TOLD[changed, accept])
 
 
 def _names(school: Path | None) -> bool:
@@ -71,6 +84,8 @@ def _show(before: tuple[Group, ...], after: tuple[Group, ...], names: bool) -> N
         for line in lines:
             click.echo(f"{sign} {line}")
     come, change, leave = len(found.added), len(found.changed), len(found.left)
+    if not (come or change or leave or is_same(before, after)):
+        click.echo(UNSEEN)
     click.echo(f"Come {come}, change {change}, leave {leave}.")
 
 

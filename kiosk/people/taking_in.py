@@ -76,6 +76,21 @@ def changes(before: Sequence[Group], after: Sequence[Group], names: bool) -> Cha
     return Changes(tuple(added), tuple(changed), tuple(left))
 
 
+def is_same(before: Sequence[Group], after: Sequence[Group]) -> bool:
+    """Whether both say the same, also of names and of who is in two groups; not in which order."""
+    return _by_place(before) == _by_place(after)
+
+
+def _by_place(groups: Sequence[Group]) -> dict[tuple[str, str, int], Pupil]:
+    """Every place with its pupil, whose reference is where the same pupil is met first."""
+    found = (((g.id, g.name, p.number), p) for g in groups for p in g.pupils)
+    places = sorted(found, key=lambda one: one[0])
+    first: dict[str, str] = {}
+    for place, pupil in places:
+        first.setdefault(pupil.ref, str(place))
+    return {place: replace(pupil, ref=first[pupil.ref]) for place, pupil in places}
+
+
 def _places(groups: Sequence[Group]) -> Iterator[tuple[str, Pupil]]:
     for group in groups:
         yield from ((f"{group.name} {p.number}", p) for p in group.pupils)

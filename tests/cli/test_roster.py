@@ -61,6 +61,35 @@ def test_what_was_taken_in_is_previewed_against_the_next_time(record: Path) -> N
     ]
 
 
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ((), "The file says what is known here already: taking it in would change nothing."),
+        (("--accept",), "Taken in. Nothing was changed by it."),
+    ],
+)
+def test_a_file_that_says_what_is_known_already_is_said_to_change_nothing(
+    record: Path, more: tuple[str, ...], said: str
+) -> None:
+    rows = f"{ROWS}Club,7,shown,,,\n"
+    run(record, rows, "--accept")
+
+    done = run(record, rows, *more)
+
+    assert done.output == f"Come 0, change 0, leave 0.\n{said}\n"
+
+
+def test_one_who_turns_out_to_be_in_two_groups_is_a_change(record: Path) -> None:
+    run(record, "group,number,level,same as\n8B,1,shown,\nClub,7,shown,\n", "--accept")
+
+    done = run(record, "group,number,level,same as\n8B,1,shown,\nClub,7,shown,8B 1\n")
+
+    assert done.output == (
+        "~ names that are kept here, or who is one pupil in two groups\n"
+        "Come 0, change 0, leave 0.\nNothing is changed yet. Take it in with --accept.\n"
+    )
+
+
 def test_taking_in_is_recorded_by_reference_and_count(record: Path) -> None:
     run(record, ROWS, "--accept")
 
@@ -134,5 +163,9 @@ def test_names_come_in_only_where_the_schools_own_file_says_so(
         "Zephyrine Quillfeather",
         "Ignatz Oxtoby-Marl",
     ]
-    run(record, ROWS, "--accept")
+    done = run(record, ROWS, "--accept")
+    assert (
+        done.output.splitlines()[0]
+        == "~ names that are kept here, or who is one pupil in two groups"
+    )
     assert [name for *_, name in kept(record)] == ["", ""]
