@@ -58,7 +58,7 @@ def _stroke(values: Values) -> Shapes:
     return (
         Area(box(3, 17, 17, 4), values.fill, "ink", STROKE),
         *bit(values, 11.5, 2.5, 15.5, 3.6),
-        *up_and_down(24.5, 3, 19.5),
+        *up_and_down(24.5, 3, 17),
     )
 
 

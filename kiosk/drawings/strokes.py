@@ -25,6 +25,7 @@ from kiosk.drawings.values import Values
 MOST_LIFTS = 3  # that are drawn, however many there are
 LEAST_STEP = 5.6  # mm across the sheet from one way down to the next
 LEAST_JAW = 5.0  # mm
+RAISED = 0.4  # of the way from the bit's top to the work
 HELD = 7.0  # mm at each end of the work for what holds it
 
 
@@ -99,17 +100,19 @@ def _zigzag(
 
 
 def trial(values: Values, sheet: Sheet) -> Marks:
-    """The bit up, its lowest place in broken lines, an arrow down and up, and no turning."""
+    """The bit up, and in broken lines where its tip meets the work; an arrow, and no turning.
+
+    The drill stands, so the bit does not go into the work.
+    """
     here = section(values, sheet, measured=False, inset=0.0 if sheet.small else HELD)
     gap = here.top - here.bit_top
-    lowest = next(s for s in bit_at(here, here.end) if isinstance(s, Area))
-    inside = tuple((x, max(y, here.top)) for x, y in lowest.points)
+    lowest = next(s for s in bit_at(here, here.top) if isinstance(s, Area))
     x = here.x + here.half + max(4.0, sheet.width * 0.13)
     return (
         *work(here),
         *held(here),
-        Line((*inside, inside[0]), "action", STROKE, dash=True),
-        *bit_at(here, here.top - gap * 0.3),
+        Line((*lowest.points, lowest.points[0]), "action", STROKE, dash=True),
+        *bit_at(here, here.top - gap * RAISED),
         *_down_and_up(x, here),
         *_no_turning(here),
     )
@@ -117,8 +120,8 @@ def trial(values: Values, sheet: Sheet) -> Marks:
 
 def _down_and_up(x: float, here: Section) -> Shapes:
     if here.sheet.small:
-        return arrow((x, here.bit_top), (x, max(here.end, here.bit_top + 4)), "action", 1.4, 3.0)
-    return up_and_down(x, here.bit_top + 0.5, here.end)
+        return arrow((x, here.bit_top), (x, max(here.top, here.bit_top + 4)), "action", 1.4, 3.0)
+    return up_and_down(x, here.bit_top + 0.5, here.top)
 
 
 def _no_turning(here: Section) -> Shapes:

@@ -189,6 +189,20 @@ def test_the_bit_lifts_clear_as_deep_as_the_plan_says() -> None:
     assert path.points[3][1] < top, "clear of the work"
 
 
+@pytest.mark.parametrize("sheet", (*SHEETS, BUTTON), ids=(*CARDS, "button"))
+@pytest.mark.parametrize("pairs", PLANS.values(), ids=PLANS)
+def test_the_trial_stroke_ends_where_the_tip_meets_the_work(
+    pairs: Pairs, sheet: tuple[float, float]
+) -> None:
+    """Its words say so, and the drill stands."""
+    drawing = draw(Picture("trial", pairs), *sheet, WORDS)
+
+    top = heights(work_of(drawing, 1))[0]
+    lowest = next(s for s in drawing.shapes if isinstance(s, Line) and s.dash)
+    assert max(y for _, y in lowest.points) == pytest.approx(top)
+    assert max(y for _, y in areas(drawing, "bit")[0].points) < top
+
+
 @pytest.mark.parametrize("sheet", SHEETS, ids=CARDS)
 @pytest.mark.parametrize("pairs", [WOOD, SHALLOW, NEEDLE], ids=["wood", "shallow", "needle"])
 def test_tape_stands_above_the_tip_by_what_the_stop_would_be_set_to(
