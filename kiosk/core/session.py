@@ -1,7 +1,6 @@
 """One pupil's use of the machine, folded from its events.
 
-A session stands at one step of one path of its plan. A `Halt` lies over it while something is
-wrong. Nothing here decides: `advance_session` only takes what has happened.
+It stands at a step of its plan; a `Halt` lies over it while something is wrong. Nothing decides.
 """
 
 from __future__ import annotations
@@ -64,10 +63,10 @@ class Session:
 
     `path` and `at` point at a step of the plan. `done` counts drilled holes. `changed`: the
     pupil has touched the set-up since the last OK. `checked`: an adult has given the OK in this
-    session and nothing voided it. `asked` is true while *Still there?* is shown. `spindle` is
-    what its contact has shown since the OK: nothing yet, `turning`, or `still` after the stop.
-    `is_off`: the isolator was turned off and no start came since. `redo`: at the adult check
-    this step was not right.
+    session and nothing voided it. `asked`: *Still there?* is shown. `spindle` is what its contact
+    has shown since the OK: nothing yet, `turning`, or `still` after the stop. `is_off`: the
+    isolator was turned off and no start came since. `redo`: at the adult check this step was not
+    right. `stood`: the adult who has just done the step before this one, an adult's too.
     """
 
     number: int
@@ -93,6 +92,7 @@ class Session:
     halt: Halt | None = None
     asked: bool = False
     redo: bool = False
+    stood: str = ""
 
     @property
     def step(self) -> PlanStep:
@@ -136,8 +136,14 @@ def advance_session(session: Session, entry: Entry) -> Session | None:
     after = _advance_drilling(after, entry)
     after = _advance_halt(after, entry.event)
     if entry.seq and not isinstance(entry.event, _NOT_THE_PUPIL):
-        after = replace(after, touched=entry.at, asked=False)
+        after = replace(after, touched=entry.at, asked=False, stood=_stood(entry.event, after.step))
     return after
+
+
+def _stood(event: Event, here: PlanStep) -> str:
+    """The adult who did a step and stands at the next one, which is an adult's as well."""
+    by = event.by if isinstance(event, StepDone) else ""
+    return by if here.who == "adult" and by not in ("pupil", "line") else ""
 
 
 def _advance_steps(session: Session, event: Event) -> Session:
@@ -151,7 +157,7 @@ def _advance_steps(session: Session, event: Event) -> Session:
         case SaidAllowed():
             return replace(session, allowed=True, way="said")
         case StillThereAsked():
-            return replace(session, asked=True)
+            return replace(session, asked=True, stood="")
         case StillThereSaid() | CheckAsked():
             return replace(session, asked=False)
     return session
@@ -266,7 +272,7 @@ def _again(session: Session) -> Session:
     session = replace(session, run_seen=False, is_off=False)
     if session.done >= session.plan.holes:
         return replace(session, path="clear", at=0)
-    at = 0 if session.step.part == "ready" else first_set_up(session.plan)
+    at = 0 if session.step.part == "ready" else session.plan.first_set_up
     return replace(session, path="fresh", at=at, changed=True)
 
 
@@ -292,8 +298,3 @@ def step_back(session: Session) -> PlanStep | None:
     before = session.plan.path(session.path)[session.at - 1]
     hands_in = before.needs is Needs.ISOLATOR_OFF and not session.is_off
     return None if before.who == "adult" or hands_in else before
-
-
-def first_set_up(plan: Plan) -> int:
-    """Where the set-up begins on the fresh path: the first step that is not getting ready."""
-    return next((i for i, s in enumerate(plan.fresh) if s.part != "ready"), 0)

@@ -41,6 +41,11 @@ def unparted(text: str) -> str:
     return _PARTED.sub(THIN_SPACE, text)
 
 
+def capital(text: str) -> str:
+    """A text that begins with a capital, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
 @dataclass(frozen=True)
 class Words:
     """The texts of one language. `decimal` is its decimal mark; `inches` shows lengths in both.

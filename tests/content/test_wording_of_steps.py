@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import textstat
 
 from kiosk.content import Loaded
@@ -10,6 +12,7 @@ from kiosk.core.model import Level
 from kiosk.core.plan import Plan, compile_plan
 from kiosk.core.plan.wording import named
 
+STANDARD = re.compile(r"\b(?:EN|ISO|BS|DIN|ANSI)\b[ /A-Z]*\d|\{eye_protection\}")
 HARDEST_GRADE = 4
 LONGEST_BUTTON = 34  # what fits the smaller panel's button, numbers filled in
 LONGEST_LINE = 46
@@ -50,6 +53,22 @@ def test_buttons_and_lines_fit_with_their_numbers_filled_in(shipped: Loaded) -> 
 
     assert not buttons
     assert not lines
+
+
+def test_no_pupil_reads_the_number_of_a_standard(shipped: Loaded) -> None:
+    """Nobody of twelve can do anything with it. It stands where adults read: the record to sign."""
+    read = ("title", "say", "see", "note", "why", "now")
+
+    found = [
+        f"{code} {key}: {text}"
+        for code, words in shipped.words.others.items()
+        for key, text in words.texts.items()
+        if not key.startswith("sheet.") and (key.rpartition(".")[2] in read or "word." in key)
+        if STANDARD.search(text)
+    ]
+
+    assert found == []
+    assert STANDARD.search("EN 166 1 F") and STANDARD.search("Marked {eye_protection}")
 
 
 def test_the_whole_pack_reads_at_grade_4_or_under(shipped: Loaded) -> None:

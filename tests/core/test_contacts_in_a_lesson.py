@@ -70,9 +70,26 @@ def test_with_a_spindle_contact_the_button_waits_until_it_says_off_however_long(
     story.wait(story.shop.machine.run_down.s + 5)
 
     assert not may_say_still(story)
-    assert story.view.note == "Wait until it stands still."
+    assert [b.label for b in story.view.buttons] == ["Wait until it stands still."]
     story.give(Still())
     assert story.refusal == "run_down"
+
+
+def test_while_it_runs_down_only_the_one_button_of_the_screen_changes() -> None:
+    """Whatever else changed would move lines and drawing under the eyes of whoever waits."""
+    story = drilling("isolator", "starter")
+    before = story.view
+    run_and_stop(story)
+
+    running_down = story.view
+    story.wait(story.shop.machine.run_down.s + 1)
+
+    for view in (running_down, story.view):
+        assert replace(view, buttons=before.buttons, head=before.head, number=0) == replace(
+            before, number=0
+        )
+    assert [b.label for b in running_down.buttons] == ["Wait until it stands still."]
+    assert [b.label for b in story.view.buttons] == ["Stopped and still? Then touch here."]
 
 
 def test_with_a_spindle_contact_the_button_answers_as_soon_as_it_has_come_to_rest() -> None:

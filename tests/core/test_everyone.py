@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from kiosk.core.events import (
@@ -17,6 +19,9 @@ from kiosk.core.inputs import (
     AskAdult,
     BadgeChecked,
     BadgeRead,
+    Choose,
+    Leave,
+    LeavePage,
     NameTrouble,
     PickAdult,
     PickJob,
@@ -27,7 +32,16 @@ from kiosk.core.inputs import (
     TypePin,
 )
 from tests.core.adults_story import COVER, at_the_check, with_badges, with_cover
-from tests.core.story import TEACHER, Story, begun, drill_one_hole, lesson_open
+from tests.core.story import (
+    TEACHER,
+    WORDS,
+    Story,
+    begun,
+    drill_one_hole,
+    lesson_open,
+)
+
+VOIDED = ("everyone", "interruption", "own_use", "run", "restart", "changed", "not_right")
 
 
 def at_work() -> Story:
@@ -62,6 +76,58 @@ def test_it_is_one_touch_on_every_screen_of_a_lesson_but_the_drilling_screen() -
         (story.touch(AskAdult("ok")), story.pin()) if waits else story.do_step()
     drill_one_hole(story)
     assert can_stop(story)
+
+
+def test_a_set_up_that_an_everyone_stop_voided_is_said_to_be_void_for_that() -> None:
+    story = drilling()
+    drill_one_hole(story)
+    story.touch(StopEveryone())
+    story.touch(AskAdult("resume"))
+    story.pin()
+    story.give(Leave())
+    story.give(LeavePage())
+
+    assert story.view.screen == "idle"
+    assert story.view.lines == ("Not set up any more: everyone was stopped.",)
+
+
+def test_where_nothing_was_set_up_an_everyone_stop_voids_nothing() -> None:
+    story = lesson_open()
+    story.touch(StopEveryone())
+    story.touch(AskAdult("resume"))
+    story.pin()
+
+    assert story.view.lines == ("The drill is not set up yet.",)
+
+
+def test_a_new_lesson_knows_nothing_of_a_stop_before_it() -> None:
+    story = lesson_open()
+    kept = replace(story.kiosk.machine, void_why="everyone")
+    story.kiosk = replace(story.kiosk, machine=kept)
+    story.touch(AskAdult("menu"))
+    story.pin()
+    story.touch(Act("close"))
+
+    story.touch(AskAdult("menu"))
+    story.pin()
+    for touch in (Act("open"), Choose("group", "8b"), Choose("jobs", "hook_bar")):
+        story.touch(touch)
+    story.touch(Act("jobs_done"))
+    story.touch(Choose("length", "60"))
+
+    assert story.view.lines == ("The drill is not set up yet.",)
+
+
+@pytest.mark.parametrize("why", VOIDED)
+def test_every_reason_why_a_set_up_is_void_is_said(why: str) -> None:
+    story = lesson_open()
+    kept = replace(story.kiosk.machine, void_why=why)
+    story.kiosk = replace(story.kiosk, machine=kept)
+
+    (line,) = story.view.lines
+
+    assert line.startswith("Not set up any more: ")
+    assert all(f"idle.void.{why}" in words.texts for words in WORDS.others.values())
 
 
 def test_before_a_lesson_and_after_a_restart_there_is_nobody_to_stop() -> None:

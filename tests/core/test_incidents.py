@@ -47,6 +47,16 @@ def test_a_near_miss_marks_its_hazard_for_review() -> None:
     assert any(label.startswith("Review in the assessment") for label in labels)
 
 
+def test_a_near_miss_is_noted_from_where_near_misses_are_listed() -> None:
+    story = signed_in(TEACHER)
+    story.touch(Act("incidents"))
+
+    story.touch(Act("note"))
+
+    labels = [b.label for b in story.view.choices]
+    assert labels[0] == "Near miss: nobody was hurt"
+
+
 def test_a_plain_note_is_not_followed_up() -> None:
     story = noted("note", "dust")
 

@@ -52,6 +52,18 @@ def test_a_teacher_grants_a_level_and_says_what_was_watched() -> None:
     assert now(story, SHOWN_5) is Level.SUPERVISED
 
 
+def test_every_answer_on_the_pages_of_a_level_begins_with_a_capital() -> None:
+    story = signed_in_lesson()
+    story.touch(Act("level"))
+
+    for answer in (SHOWN_5, RING, "supervised", "hole"):
+        labels = [b.label for b in story.view.choices]
+        assert [label for label in labels if not label[0].isdigit() and label[0].islower()] == []
+        story.touch(Act("level", f"{story.kiosk.desk.about} {answer}"))
+
+    assert story.events(LevelGranted)
+
+
 def test_the_plan_goes_by_the_level_that_stands() -> None:
     story = signed_in_lesson()
     grant(story, SHOWN_5, "supervised")

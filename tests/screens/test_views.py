@@ -126,3 +126,31 @@ def test_the_drilling_screen_never_has_pages(hand):
     labels = {target.words for target in it.face.stage.targets}
 
     assert labels == {"Something wrong?", "Stopped and still? Then touch here."}
+
+
+@pytest.mark.parametrize("scale", SCALES)
+@pytest.mark.parametrize("length", [1, 3, 6], ids=["with room", "full", "in pages"])
+def test_a_note_keeps_its_caution_box_where_it_stands_among_the_lines(hand, length, scale):
+    from dataclasses import replace
+
+    from kiosk.screens.parts.plate import Plate
+    from kiosk.screens.parts.text import Text
+    from tests.screens.gallery import views
+
+    note = "Sharp and hot at the hole. Wash your hands."
+    lines = ("Brush the swarf off. Never use your hand.",) * length
+    it = hand(scale=scale, view=replace(views()["step"], lines=lines, note=note, asides=()))
+    while keys := [t for t in it.face.stage.targets if t.look == "key" and t.live][-1:]:
+        if any(_reads(part, note) for part in it.face.walk()):
+            break
+        it.tap(keys[0])
+        it.wait(1.0)
+
+    (text,) = [part for part in it.face.walk() if isinstance(part, Text) and _reads(part, note)]
+    plates = [part for part in it.face.walk() if isinstance(part, Plate)]
+
+    assert any(plate.collide_point(*text.center) for plate in plates)
+
+
+def _reads(part, words):
+    return getattr(part, "text", "").replace("\n", " ") == words

@@ -190,7 +190,7 @@ class TypeName(Touch):
 
 @dataclass(frozen=True)
 class SpellOk(Touch):
-    """One touch of the adult who stays at the drill."""
+    """One touch of the adult who is at the drill: in a spell, or at the second of two steps."""
 
 
 @dataclass(frozen=True)

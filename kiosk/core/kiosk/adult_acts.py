@@ -164,15 +164,22 @@ def _adult_step(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> tuple[Even
     return step_done(kiosk, session, adult, now)
 
 
-def _spell_ok(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
+def at_the_drill(kiosk: Kiosk) -> str:
+    """Whose one touch does an adult's step: in a spell, or after the step before; else empty."""
     spell = kiosk.lesson.spell if kiosk.lesson else None
-    if spell is None or kiosk.session is None:
+    stood = kiosk.session.stood if kiosk.session else ""
+    return spell.adult if spell else stood
+
+
+def _spell_ok(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
+    spell, adult = kiosk.lesson.spell if kiosk.lesson else None, at_the_drill(kiosk)
+    if not adult or kiosk.session is None:
         return NOTHING
-    if not may(shop, kiosk, spell.adult, "ok", now):
+    if not may(shop, kiosk, adult, "ok", now):
         return refused("not_allowed")
-    if is_wanted(shop, kiosk, "ok"):
-        return took(*_ok(shop, kiosk, spell.adult, "spell", False))
+    if spell and is_wanted(shop, kiosk, "ok"):
+        return took(*_ok(shop, kiosk, adult, "spell", False))
     if is_wanted(shop, kiosk, "step"):
-        events = _adult_step(shop, kiosk, spell.adult, now)
+        events = _adult_step(shop, kiosk, adult, now)
         return took(*events) if events else refused("isolator_not_off")
     return NOTHING

@@ -41,7 +41,7 @@ _VOIDING = {
     RunWithoutOkSeen: "run",
     Interrupted: "interruption",
     TroubleNamed: "interruption",
-    EveryoneStopped: "interruption",
+    EveryoneStopped: "everyone",
     KioskStarted: "restart",
     LessonOpened: "lesson",
     LessonClosed: "lesson",
@@ -166,15 +166,21 @@ def _advance_readings(machine: MachineState, entry: Entry) -> MachineState:
 def _advance_set_up(machine: MachineState, entry: Entry, before: Session | None) -> MachineState:
     why = _VOIDING.get(type(entry.event))
     if why:
-        return replace(machine, set_up=None, void_why=why if machine.set_up else machine.void_why)
+        return _voided(machine, why)
     match entry.event:
         case NotRight():
-            return replace(machine, set_up=None, void_why="not_right")
+            return _voided(machine, "not_right")
         case StepDone() if before and SET_UP_PARTS & set(before.step.touches):
-            return replace(machine, set_up=None, void_why="changed")
+            return _voided(machine, "changed")
         case OkGiven() if before:
             kept = KeptSetUp(before.plan.set_up, entry.seq, entry.at)
             return replace(machine, set_up=kept, void_why="")
         case HoleDrilled() | SessionEnded() if machine.set_up:
             return replace(machine, set_up=replace(machine.set_up, used=entry.at))
     return machine
+
+
+def _voided(machine: MachineState, why: str) -> MachineState:
+    """No set-up is kept. Where none was, the reason before stands; a new lesson forgets it."""
+    told = machine.set_up is not None or why == "lesson"
+    return replace(machine, set_up=None, void_why=why if told else machine.void_why)

@@ -79,6 +79,11 @@ class Plan:
         paths = {"fresh": self.fresh, "joining": self.joining, "further": self.further}
         return paths.get(name, self.clear)
 
+    @property
+    def first_set_up(self) -> int:
+        """Where the set-up begins on the fresh path: the first step that is not getting ready."""
+        return next((i for i, s in enumerate(self.fresh) if s.part != "ready"), 0)
+
     @cached_property
     def digest(self) -> str:
         """SHA-256 of the plan's canonical bytes, in hexadecimal."""

@@ -28,6 +28,7 @@ _FOLDS: dict[type[ev.Event], Fold] = {
     ev.RunWithoutOkSeen: session.run_without_ok_fold,
     ev.SessionStarted: session.started_fold,
     ev.StepDone: session.step_done_fold,
+    ev.StillThereAsked: session.asked_fold,
     ev.SteppedBack: session.went_back_fold,
     ev.NotRight: session.went_back_fold,
     ev.OkGiven: session.ok_fold,

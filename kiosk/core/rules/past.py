@@ -97,7 +97,8 @@ class Turn:
 
     `ok`: `next` (given for the next start), `session` (given earlier in this session and
     nothing changed since), or empty. `halted`: why, or empty. `lost`: a reading that this
-    session went by is lost and no adult has taken it over.
+    session went by is lost and no adult has taken it over. `stood`: the adult whose step was the
+    last thing done, at `stood_at`.
     """
 
     plan: Plan
@@ -115,6 +116,8 @@ class Turn:
     recovered: int = 0
     ran: bool = False
     lost: bool = False
+    stood: str = ""
+    stood_at: Moment | None = None
 
     @property
     def is_slip(self) -> bool:

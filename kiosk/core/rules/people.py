@@ -8,7 +8,7 @@ from kiosk.core.model import Part
 from kiosk.core.rules.past import House, Past, step_called
 from kiosk.core.rules.rule import Rule
 
-SPELL_FOR_S = 120.0
+SPELL_FOR_S, STANDS_FOR_S = 120.0, 60.0
 FREE_TRIES, FIRST_WAIT_S, LONGEST_WAIT_S = 2, 30.0, 3600.0
 _AT_THE_DESK = (
     ev.LessonOpened,
@@ -44,6 +44,14 @@ def _by_spell(past: Past, adult: str, entry: Entry) -> bool:
     return bool(past.spell) and past.spell == adult and fresh
 
 
+def _stands_there(past: Past, adult: str, entry: Entry) -> bool:
+    """Whether the step before was this adult's, done a moment ago."""
+    turn = past.turn
+    gone = entry.at.since(turn.stood_at) if turn and turn.stood_at else None
+    fresh = gone is not None and gone.s <= STANDS_FOR_S
+    return turn is not None and bool(adult) and turn.stood == adult and fresh
+
+
 def _ok_by_nobody(house: House, past: Past, entry: Entry) -> str:
     event = entry.event
     assert isinstance(event, ev.OkGiven)
@@ -62,6 +70,7 @@ def _step_by_wrong_one(house: House, past: Past, entry: Entry) -> str:
     if step.who != "adult" and not moves:
         return "" if event.by in ("pupil", "line") else f"step {step.id} is the pupil's own"
     looked = _passed(past, event.by, "step") or _by_spell(past, event.by, entry)
+    looked = looked or _stands_there(past, event.by, entry)
     return "" if looked else f"step {step.id} is an adult's, and none was there"
 
 

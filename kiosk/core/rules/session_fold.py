@@ -90,10 +90,21 @@ def step_done_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pas
     if turn is None or step is None:
         return made_stale(past)
     facts = unmade(turn.facts, step.touches) | made_by(step, turn.plan)
-    past = in_turn(past, facts=facts)
+    stood = event.by if step.who == "adult" else ""
+    past = in_turn(past, facts=facts, stood=stood, stood_at=entry.at if stood else None)
     if not SET_UP.isdisjoint(step.touches):
         past = replace(in_turn(past, ok=""), kept=None)
     return made_stale(past)
+
+
+def asked_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
+    return _nobody_stands(past)
+
+
+def _nobody_stands(past: Past) -> Past:
+    """Whoever did the last step may have gone."""
+    stands = past.turn is not None and past.turn.stood
+    return in_turn(past, stood="", stood_at=None) if stands else past
 
 
 def went_back_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -101,7 +112,7 @@ def went_back_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pas
     assert isinstance(event, ev.SteppedBack | ev.NotRight)
     step = step_called(turn.plan, event.step) if turn else None
     facts = turn.facts - made_by(step, turn.plan) if turn and step else frozenset()
-    past = made_stale(in_turn(past, facts=facts))
+    past = _nobody_stands(made_stale(in_turn(past, facts=facts)))
     if isinstance(event, ev.NotRight):
         return replace(in_turn(past, ok=""), kept=None)
     return past
@@ -120,7 +131,7 @@ def drilling_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past
     ok = "session" if turn and turn.ok else ""
     facts = turn.facts - {Fact.ISOLATOR_OFF} if turn else frozenset()
     past = in_turn(past, facts=facts, drilling=True, ok=ok, run_seen=False, ran=False, off_at=None)
-    return made_stale(past)
+    return _nobody_stands(made_stale(past))
 
 
 def trouble_seen_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
@@ -152,6 +163,7 @@ def halted_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:
     why = turn.halted if turn and turn.halted and turn.halted != "wrong" else why
     past = replace(made_stale(past), kept=None, spell="", spell_last=None)
     facts = turn.facts & READY if turn and why != "wrong" else None
+    past = _nobody_stands(past)
     past = in_turn(past, ok="", halted=why, troubled=False, drilling=False)
     return past if facts is None else in_turn(past, facts=facts)
 

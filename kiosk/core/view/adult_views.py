@@ -66,7 +66,8 @@ def _open_lesson(scene: Scene) -> View:
 def _set_up_line(scene: Scene) -> tuple[str, ...]:
     kept = scene.kiosk.machine.set_up
     if kept is None:
-        return (scene.say("idle.not_set_up"),)
+        why = scene.words.maybe(f"idle.void.{scene.kiosk.machine.void_why}")
+        return (why or scene.say("idle.not_set_up"),)
     bit = scene.say(f"bit.{kept.spec.bit}")
     return (scene.say("idle.set_up", diameter=kept.spec.diameter, bit=bit),)
 

@@ -6,6 +6,7 @@ from kiosk.core.inputs import Act
 from kiosk.core.kiosk.shop import Looked
 from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import View
+from kiosk.core.words import capital
 
 STATES = ("bad", "look", "good")
 """How a part may be, what is to be put right first."""
@@ -44,8 +45,7 @@ def _label(scene: Scene, one: Looked) -> str:
 def _parted(text: str) -> str:
     """As a sentence begins; a long path may be parted after each of its folders."""
     words = (w[0] + w[1:].replace("/", "/ ") if len(w) > 30 else w for w in text.split(" "))
-    whole = " ".join(words)
-    return whole[0].upper() + whole[1:]
+    return capital(" ".join(words))
 
 
 def forgets(scene: Scene) -> tuple[str, ...]:

@@ -24,7 +24,7 @@ def incidents_view(scene: Scene) -> View:
             *(choice(_label(scene, i), Act("incident", i.note)) for i in incidents.open),
             *(_marked(scene, hazard) for hazard in incidents.marked),
         ),
-        buttons=(to_page(scene, "menu"),),
+        buttons=(to_page(scene, "menu"), Button(scene.say("incidents.note"), Act("note"))),
     )
 
 

@@ -10,6 +10,7 @@ from kiosk.core.kiosk.pupils import PLAIN
 from kiosk.core.model import Level
 from kiosk.core.view.scene import Scene, choice, head, to_page
 from kiosk.core.view.shape import Button, View
+from kiosk.core.words import capital
 
 TITLES = ("group", "pupil", "bits", "to", "watched")
 
@@ -58,18 +59,19 @@ def _pupils(scene: Scene, said: tuple[str, ...]) -> tuple[Button, ...]:
 def _bits(scene: Scene, said: tuple[str, ...]) -> tuple[Button, ...]:
     """The classes of bits, and an adult always beside."""
     pupil = pupil_in(scene.shop, said[0], said[1])
-    found = tuple(
-        choice(scene.say("level.plain") if c == PLAIN else scene.say(f"bit.{c}"), _to(said, c))
-        for c in bit_classes(scene.shop)
-    )
+    found = tuple(choice(_class(scene, c), _to(said, c)) for c in bit_classes(scene.shop))
     if pupil is None or pupil.beside:
         return found
     word = "level.beside_no" if is_beside(scene.kiosk, pupil) else "level.beside_yes"
     return (*found, choice(scene.say(word), Act("level_beside", " ".join(said))))
 
 
+def _class(scene: Scene, bits: str) -> str:
+    return scene.say("level.plain") if bits == PLAIN else capital(scene.say(f"bit.{bits}"))
+
+
 def _levels(scene: Scene, said: tuple[str, ...]) -> tuple[Button, ...]:
-    return tuple(choice(scene.level(one.word), _to(said, one.word)) for one in Level)
+    return tuple(choice(capital(scene.level(one.word)), _to(said, one.word)) for one in Level)
 
 
 def _watched(scene: Scene, said: tuple[str, ...]) -> tuple[Button, ...]:

@@ -17,6 +17,7 @@ from kiosk.core.inputs import (
     Still,
     StillThere,
 )
+from kiosk.core.kiosk.adult_acts import at_the_drill
 from kiosk.core.kiosk.asks import (
     hands_off,
     is_running,
@@ -139,11 +140,17 @@ def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) ->
     first = (*_way_back(scene, session), *line_up(scene))
     if step.who != "adult":
         return (*first, Button(see, SeenRight(step.id), "main", live))
-    spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
-    if spell:
-        label = scene.say("button.spell_step", name=scene.adult_name(spell.adult))
-        return (*first, Button(label, SpellOk(), "adult", live))
-    return (*first, adult(scene, "step"))
+    return (*first, *_adults_buttons(scene, live))
+
+
+def _adults_buttons(scene: Scene, live: bool) -> tuple[Button, ...]:
+    """One touch of the adult who is at the drill anyway; who is there only by chance may change."""
+    by_pin, name = adult(scene, "step"), at_the_drill(scene.kiosk)
+    if not name:
+        return (by_pin,)
+    label = scene.say("button.spell_step", name=scene.adult_name(name))
+    others = () if scene.kiosk.lesson and scene.kiosk.lesson.spell else (replace(by_pin, look=""),)
+    return (*others, Button(label, SpellOk(), "adult", live))
 
 
 def _way_back(scene: Scene, session: Session) -> tuple[Button, ...]:
@@ -251,9 +258,6 @@ def drilling_view(scene: Scene, session: Session) -> View:
 def _drilling_note(scene: Scene, session: Session) -> str:
     if session.still_asked:
         return scene.say("drilling.no_run_seen")
-    left = run_down_left(scene.shop, session, scene.now).s
-    if left > 0 or is_running_down(scene.shop, scene.kiosk):
-        return scene.say("drilling.run_down")
     if session.asked:
         return scene.say("drilling.still_there")
     spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
@@ -261,12 +265,15 @@ def _drilling_note(scene: Scene, session: Session) -> str:
 
 
 def _drilling_buttons(scene: Scene, session: Session) -> tuple[Button, ...]:
-    turning = is_running(scene.shop, scene.kiosk)
-    live = not turning and run_down_left(scene.shop, session, scene.now).s == 0
+    """While it runs down the one button says so, and nothing else on the screen moves."""
+    left = run_down_left(scene.shop, session, scene.now).s
+    live = not is_running(scene.shop, scene.kiosk) and left == 0
     if session.still_asked:
         yes = Button(scene.say("button.drilled"), Still(), "main", live)
         return (Button(scene.say("button.not_drilled"), NotDrilled()), yes)
-    return (Button(scene.say("button.still"), Still(), "still", live),)
+    waits = left > 0 or is_running_down(scene.shop, scene.kiosk)
+    label = scene.say("drilling.run_down" if waits else "button.still")
+    return (Button(label, Still(), "still", live),)
 
 
 def finished_view(scene: Scene) -> View:

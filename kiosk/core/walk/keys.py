@@ -108,6 +108,7 @@ def _session_key(ground: Ground, session: Session | None) -> Key | None:
         session.trouble and (session.trouble == "wrong" or "other"),
         session.still_asked,
         session.asked,
+        bool(session.stood),
         _halt_key(ground, session.halt),
     )
 
@@ -191,4 +192,5 @@ def _turn_key(ground: Ground, turn: Turn, session: Session | None, region: str) 
         _trouble_key(ground, turn.trouble, turn.recovered),
         turn.ran,
         turn.lost,
+        bool(turn.stood),
     )

@@ -47,7 +47,8 @@ def renewed(shop: Shop, spot: Spot, before: Spot, now: Moment) -> Spot:
         desk=kiosk.desk if kiosk.desk is old.desk else _desk(kiosk.desk),
     )
     past = spot.past
-    same = past is before.past and not (past.turn and past.turn.off_at)
+    timed = past.turn and (past.turn.off_at or past.turn.stood_at)
+    same = past is before.past and not timed
     return Spot(after, past if same else _past(shop, past, now, in_session))
 
 
@@ -124,6 +125,8 @@ def _past(shop: Shop, past: Past, now: Moment, in_session: bool) -> Past:
 
 
 def _past_turn(shop: Shop, turn: Turn | None, now: Moment) -> Turn | None:
+    if turn is not None and turn.stood_at:
+        turn = replace(turn, stood_at=NOW)
     if turn is None or turn.off_at is None:
         return turn
     passed = now.since(turn.off_at)
@@ -177,9 +180,10 @@ def _forgetful(spot: Spot) -> Spot:
     facts = frozenset() if session.path == "clear" else turn.facts - coming_in(session)
     if session.off_since or session.spindle or session.redo or session.still_asked:
         spot = replace_session(spot, off_since=None, spindle="", redo=False, still_asked=False)
-    if facts == turn.facts and turn.off_at is None:
-        return spot
-    return Spot(spot.kiosk, replace(spot.past, turn=replace(turn, facts=facts, off_at=None)))
+    if turn.stood and not session.stood:
+        turn = replace(turn, stood="", stood_at=None)
+    turn = replace(turn, facts=facts, off_at=None)
+    return spot if turn == spot.past.turn else Spot(spot.kiosk, replace(spot.past, turn=turn))
 
 
 _COMING: dict[tuple[str, str, int], frozenset[Fact]] = {}

@@ -16,7 +16,7 @@ from kiosk.core.model import Fact, Level, Reading
 from kiosk.core.plan.shape import Plan
 from kiosk.core.rules import Past
 from kiosk.core.rules.past import in_turn
-from kiosk.core.session import Session, first_set_up
+from kiosk.core.session import Session
 from kiosk.core.units import Moment
 from kiosk.core.values import replace
 from kiosk.core.walk.grounds import Ground
@@ -97,7 +97,7 @@ def stand(session: Session, place: str) -> tuple[str, int]:
         return "clear", 0
     if place == "drill":
         return "fresh", len(fresh) - 1
-    return "fresh", 0 if place == "ready" else first_set_up(session.plan)
+    return "fresh", 0 if place == "ready" else session.plan.first_set_up
 
 
 def transplanted(spot: Spot, old: Ground, new: Ground, done: int = 0) -> Spot:

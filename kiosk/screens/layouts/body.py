@@ -113,7 +113,8 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     listing = _listing(view, manner)
     if view.note and view.lines and lists.best_size(stage, listing, box.w, box.h - foot) is None:
         view = replace(view, note="", lines=(*view.lines, view.note))
-        foot, listing = _foot_height(stage, view, box.w), _listing(view, manner)
+        foot = _foot_height(stage, view, box.w)
+        listing = replace(_listing(view, manner), noted=True)
     room = Box(box.x, box.y, box.w, box.h - foot)
     targets = len(stage.targets)
     used = lists.put_listing(stage, listing, room)
@@ -205,7 +206,7 @@ def _foot(stage: Stage, view: View, box: Box) -> None:
 def note(stage: Stage, text: str, box: Box) -> None:
     """A caution box."""
     theme = stage.theme
-    stage.plate(box, "caution_pale", "caution", 1.5, 0.35)
+    stage.plate(box, *lists.CAUTION)
     stage.text(text, "note", box.inset(theme.mm(2.7), theme.mm(1)))
 
 

@@ -13,7 +13,9 @@ from kiosk.screens.parts.ruler import Set, height_of, line_height, width_of
 from kiosk.screens.parts.rules import Rules, Span
 
 GROWTH = 1.15
+NOTE_EDGE = (0.35, 0.22)  # beside and above the text in a note's box, as a part of its size
 BELOW = 1.12  # of the font size: how far below its top a line is underlined
+CAUTION = ("caution_pale", "caution", 1.5, 0.35)  # fill, edge, radius and width of a note's box
 MARKERS = ("none", "bullet", "number")
 
 
@@ -21,7 +23,8 @@ MARKERS = ("none", "bullet", "number")
 class Listing:
     """Lines with what stands before each; `ink` colours it. `bare` lets them shrink furthest.
 
-    `words` in them are underlined: they can be asked about.
+    `words` in them are underlined: they can be asked about. Where `noted`, the last line is the
+    note, and keeps its caution box.
     """
 
     lines: tuple[str, ...]
@@ -30,6 +33,7 @@ class Listing:
     bare: bool = False
     first: int = 1
     words: tuple[str, ...] = ()
+    noted: bool = False
 
     @property
     def role(self) -> str:
@@ -53,7 +57,15 @@ def gaps(stage: Stage, listing: Listing, size: int) -> tuple[float, float]:
 def set_lines(stage: Stage, listing: Listing, width: float, size: int) -> list[Set]:
     """Every line set at one size."""
     room = width - indent(stage, listing, size)
-    return [stage.measure(line, listing.role, room, size) for line in listing.lines]
+    rooms = [room - 2 * size * beside for beside, _ in _edges(listing)]
+    lines = zip(listing.lines, rooms, strict=True)
+    return [stage.measure(line, listing.role, wide, size) for line, wide in lines]
+
+
+def _edges(listing: Listing) -> list[tuple[float, float]]:
+    """What is left free beside and above each line, as a part of its size: the note has a box."""
+    edges = [(0.0, 0.0)] * len(listing.lines)
+    return [*edges[:-1], NOTE_EDGE] if listing.noted else edges
 
 
 def height(
@@ -62,7 +74,13 @@ def height(
     """Pixels that all lines need at one size."""
     sets = set_lines(stage, listing, width, size)
     gap = gaps(stage, listing, size)[1 if roomy else 0]
-    return sum(done.height for done in sets) + gap * max(0, len(sets) - 1)
+    return sum(_heights(listing, sets, size)) + gap * max(0, len(sets) - 1)
+
+
+def _heights(listing: Listing, sets: list[Set], size: int) -> list[float]:
+    """Pixels from top to bottom of each line, with its box if it has one."""
+    edges = _edges(listing)
+    return [done.height + 2 * size * above for done, (_, above) in zip(sets, edges, strict=True)]
 
 
 def _sizes(stage: Stage, listing: Listing) -> range:
@@ -103,14 +121,23 @@ def put_listing(stage: Stage, listing: Listing, box: Box) -> float:
 def _put(stage: Stage, listing: Listing, box: Box, size: int) -> float:
     sets = set_lines(stage, listing, box.w, size)
     least, wanted = gaps(stage, listing, size)
-    used = sum(done.height for done in sets)
-    spare = (box.h - used) / max(1, len(sets) - 1)
+    heights = _heights(listing, sets, size)
+    spare = (box.h - sum(heights)) / max(1, len(sets) - 1)
     gap = max(least, min(wanted, spare))
     y = box.y
-    for at, done in enumerate(sets):
-        _put_line(stage, listing, Box(box.x, y, box.w, done.height), done, at)
-        y += done.height + gap
+    for at, (done, high) in enumerate(zip(sets, heights, strict=True)):
+        line = Box(box.x, y, box.w, high)
+        if listing.noted and at == len(sets) - 1:
+            line = _note_box(stage, line, size)
+        _put_line(stage, listing, line, done, at)
+        y += high + gap
     return y - gap - box.y
+
+
+def _note_box(stage: Stage, box: Box, size: int) -> Box:
+    """The note's caution box; the box for its text."""
+    stage.plate(box, *CAUTION)
+    return box.inset(size * NOTE_EDGE[0], size * NOTE_EDGE[1])
 
 
 def _put_line(stage: Stage, listing: Listing, box: Box, done: Set, at: int) -> None:
@@ -167,7 +194,8 @@ def _put_page(stage: Stage, listing: Listing, box: Box) -> None:
     page_keys(stage, keys, at, len(pages))
     stage.unseen = stage.typed.seen < len(pages) - 1
     first = listing.first + sum(len(page) for page in pages[:at])
-    shown = replace(listing, lines=pages[at], first=first)
+    noted = listing.noted and at == len(pages) - 1
+    shown = replace(listing, lines=pages[at], first=first, noted=noted)
     _put(stage, shown, words, size)
 
 
@@ -189,8 +217,10 @@ def _parts(stage: Stage, listing: Listing, box: Box, size: int) -> Iterator[str]
 def _pages(stage: Stage, listing: Listing, box: Box, size: int) -> list[tuple[str, ...]]:
     pages: list[tuple[str, ...]] = []
     page: tuple[str, ...] = ()
-    for line in _parts(stage, listing, box, size):
-        longer = Listing((*page, line), listing.marker)
+    parts = list(_parts(stage, listing, box, size))
+    for at, line in enumerate(parts):
+        noted = listing.noted and at == len(parts) - 1
+        longer = Listing((*page, line), listing.marker, noted=noted)
         if page and height(stage, longer, box.w, size) > box.h:
             pages.append(page)
             page = (line,)
