@@ -130,17 +130,15 @@ def _follows(plan: Plan, one: Entry, two: Entry) -> bool:
         return not isinstance(two.event, HoleDrilled) or isinstance(one.event, DrillingShown)
     if isinstance(one.event, OkGiven):
         return isinstance(two.event, DrillingShown)
+    stands = isinstance(two.event, DrillingShown) and two.event.ok != "check"
     pair = (_mark(plan, one), _mark(plan, two))
-    paths = [[s.id for s in plan.path(p)] for p in ("fresh", "joining", "further", "clear")]
-    return any(pair in pairwise(path) for path in paths) or _unchecked(plan, pair)
+    return any(pair in pairwise(path) for path in _paths(plan, stands))
 
 
-def _unchecked(plan: Plan, pair: tuple[str, str]) -> bool:
-    """From the last step to the drill, past an adult check that an earlier OK stands for."""
-    fresh = [s.id for s in plan.fresh]
-    parts = [s.part for s in plan.fresh]
-    check = parts.index("check") if "check" in parts else -1
-    return pair[1] == fresh[parts.index("drill")] and pair[0] == fresh[check - 1]
+def _paths(plan: Plan, ok_stands: bool) -> Iterator[list[str]]:
+    """Steps in their order; an adult's check is passed where an earlier OK stands for it."""
+    for name in ("fresh", "joining", "further", "clear"):
+        yield [s.id for s in plan.path(name) if not (ok_stands and s.part == "check")]
 
 
 def _mark(plan: Plan, entry: Entry) -> str:
