@@ -23,7 +23,6 @@ DRAWN = {
     "scrap": ("scrap",),
     "table": ("gap",),
     "tape": ("stop", "point", "floor"),
-    "trial": ("stop", "travel"),
 }
 WIPE_S = 30
 STEP_TEXTS = ("title", "say", "see", "note", "check")
