@@ -169,6 +169,7 @@ def _drill(one: Counted, day_of: DayOf) -> Drill:
     first, last = tally.first or (0, Moment("", 0, 0)), tally.last or (0, Moment("", 0, 0))
     used = {day for day, use in one.uses(day_of).items() if use.sessions}
     looked = {one.day(quarter, day_of) for quarter in machine.looked}
+    cut = {one.day(quarter, day_of) for quarter in tally.cuts}
     spread = tally.seconds.get(("run_down", ""), Counter())
     return Drill(
         machine=machine.name or one.log.about,
@@ -185,7 +186,7 @@ def _drill(one: Counted, day_of: DayOf) -> Drill:
         run_s=machine.run_us // SECOND_US if machine.tells else None,
         run_downs=times_of(spread, SLOW_RUN_DOWN) if spread else None,
         days=len(used),
-        unlooked=len(used - looked),
+        unlooked=len(used - looked - cut),
         out=machine.out,
         begins=machine.gone + 1,
         checks=tuple(machine.checks[name] for name in sorted(machine.checks)),

@@ -47,7 +47,8 @@ class Tally:
     `counts` has words by what is counted, `pupils` who stood behind a word, `seconds` how long
     things took, as whole seconds with how often. Boots with a synchronised clock are in
     `offsets`, those whose clock only ran on from before in `restored`. `first_told` and
-    `last_told` are moments that a synchronised clock told.
+    `last_told` are moments that a synchronised clock told. `cuts` are where lines before are not
+    in the log: what was done earlier that day is not known.
     """
 
     counts: defaultdict[str, Counter[tuple[str, ...]]] = field(
@@ -61,6 +62,7 @@ class Tally:
     groups: defaultdict[str, Use] = field(default_factory=lambda: defaultdict(Use))
     levels: defaultdict[str, Use] = field(default_factory=lambda: defaultdict(Use))
     clock: list[ClockRemark] = field(default_factory=list)
+    cuts: set[Quarter] = field(default_factory=set)
     offsets: dict[str, int] = field(default_factory=dict)
     restored: dict[str, int] = field(default_factory=dict)
     entries: int = 0
@@ -68,6 +70,7 @@ class Tally:
     last: tuple[int, Moment] | None = None
     first_told: Moment | None = None
     last_told: Moment | None = None
+    _next: int = 1
     _boot: str = ""
     _quality: int = -1
 
@@ -84,6 +87,9 @@ class Tally:
         """An entry of that number was met at that moment."""
         self.entries += 1
         self.last = (seq, at)
+        if seq > self._next:
+            self.cuts.add(quarter_of(at))
+        self._next = seq + 1
         if at.quality >= SYNCHRONISED:
             self.last_told = at
         if at.boot is not self._boot or at.quality != self._quality:

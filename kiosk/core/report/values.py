@@ -74,8 +74,9 @@ class Drill:
     """One kiosk's log. `starts`, `run_s` and `run_downs` are None where no contact knows them.
 
     `run_downs` are in tenths of a second. `begins` is the first line still kept. `unlooked` are
-    days of use on which no check of the day was passed, `days` the days of use. `out` is why it
-    is out of use at the end, or empty. `checks` are installation checks as last made.
+    days of use on which no check of the day was passed, but none whose beginning the log does not
+    hold; `days` the days of use. `out` is why it is out of use at the end, or empty. `checks` are
+    installation checks as last made.
     """
 
     machine: str

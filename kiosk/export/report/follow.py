@@ -99,7 +99,8 @@ def _due(report: Report, told: Told, until: str) -> Table:
     rows = (*_looked(report, told), *_review(report, told, until))
     heads = ("check", "days of use", "days without it", "due", "days left")
     note = (
-        "Where only how often is given, the record does not hold when it was last done. "
+        "Where only how often is given, the record does not hold when it was last done. A day "
+        "that is not held from its beginning is not counted as one without its check. "
         "Days left are counted from the last day of this report; under 0 it is overdue."
     )
     return Table("due", "Checks due", heads, rows, note=note)
