@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from demo.played import GROUP, TEACHER, TECHNICIAN, Lesson
+from kiosk.core.words import capital
 
 LINED_UP, WATCHED, PILOTED = "6", "4", "5"
 SLOW_S = 60.0  # a sheet is made by a process of its own
@@ -89,7 +90,9 @@ class Office:
         say = self.lesson.words.say
         self.lesson.menu(TEACHER, "menu.level")
         self._touch(TEACHER, WATCHED)
-        self._say(TEACHER, "level.plain", "level.supervised", "watched.hole")
+        self._say(TEACHER, "level.plain")
+        self._touch(TEACHER, capital(say("level.supervised")))
+        self._say(TEACHER, "watched.hole")
         self._say(TEACHER, "button.back", "menu.longer")
         self._touch(TEACHER, say("form.minutes", n=10))
         self._say(TEACHER, "menu.tighter", "tighter.no_spell", "button.back")

@@ -14,15 +14,16 @@ import click
 from rich.console import Console
 from rich.progress import Progress
 
-from kiosk.cli.gathered import Gathered, gathered
+from kiosk.cli.gathered import Gathered, gathered, incomplete
 from kiosk.cli.plan import refuse
 from kiosk.export import manifest
 
 if TYPE_CHECKING:
     from kiosk.store.collected import Collected, Database, Outcome
 
-LIBRARY = "collecting needs one library more: pip install 'pillarside[collect]'"
 NOWHERE = "nothing to collect: name folders of downloads, or --fed for what kiosks sent in"
+ANEW = "; take it at the kiosk again"
+LONGER = "; take a longer span at that kiosk, as --term"
 ADDRESS = "postgresql+psycopg://NAME@HOST/DATABASE, with libpq's options such as ?sslmode="
 
 
@@ -35,22 +36,23 @@ def collect_command(folders: tuple[Path, ...], into: str, site: str, fed: bool) 
     """Take downloads into a database: FOLDERS are downloads, or folders of such.
 
     The same again adds nothing. Each download goes in whole, or is set aside with the reason; gaps,
-    forks, cards put back, cloned or made anew are named. Ends with 1 if one was set aside.
+    forks, cards put back, cloned or made anew are named. Ends with 1 if one was set aside or is not
+    whole.
     """
     if not folders and not fed:
         refuse(NOWHERE)
-    found = gathered(folders)
+    found, passed = gathered(folders), incomplete(folders)
+    for folder in passed:
+        click.echo(f"passed over: {folder}: no {manifest.NAME} in it, so no whole download{ANEW}")
     if folders and not found:
         refuse(f"{folders[0]}: no download in there; name a folder with a {manifest.NAME}")
-    sys.exit(1 if _collect(_database(into), found, site, fed) else 0)
+    sys.exit(1 if _collect(_database(into), found, site, fed) or passed else 0)
 
 
 def _database(into: str) -> Database:
     """The database, with its tables brought up; ends the command if it can't be had."""
-    try:
-        from kiosk.store.collected import CollectFault, Database
-    except ImportError:
-        refuse(LIBRARY)
+    from kiosk.store.collected import CollectFault, Database
+
     try:
         database = Database(into)
         database.bring_up()
@@ -62,10 +64,8 @@ def _database(into: str) -> Database:
 @contextmanager
 def opened_database(address: str) -> Iterator[Collected]:
     """A collected database to read; ends the command with plain words if that can't be."""
-    try:
-        from kiosk.store.collected import Collected, CollectFault, Database
-    except ImportError:
-        refuse(LIBRARY)
+    from kiosk.store.collected import Collected, CollectFault, Database
+
     try:
         with Database(address).session() as connection:
             yield Collected(connection)
@@ -87,8 +87,7 @@ def _collect(database: Database, found: list[Gathered], site: str, fed: bool) ->
                 counts["set aside" if outcome.refused else "taken in"] += 1
                 counts["new"] += outcome.new
                 counts["there"] += outcome.there
-            for gap in Collected(connection).gaps():
-                console.print(f"gap: record {gap.log[:8]}: {gap.text}", markup=False)
+            _tell_gaps(console, Collected(connection))
     except CollectFault as fault:
         _sum_up(console, counts)
         refuse(str(fault))
@@ -100,18 +99,35 @@ def _tell(console: Console, outcome: Outcome) -> None:
     """Say what is to be known of one download, a line each."""
     if outcome.refused:
         what = outcome.refused.what.replace("_", " ")
-        text = f"set aside: {outcome.download.name}: {what}: {outcome.refused.text}"
+        text = f"set aside: {outcome.download.name}: {what}: {outcome.refused.text}{ANEW}"
         console.print(text, markup=False)
     for remark in outcome.remarks:
-        what = remark.what.replace("_", " ")
-        console.print(f"{what}: record {remark.log[:8]}: {remark.text}", markup=False)
+        what, of = remark.what.replace("_", " "), _of(remark.log, outcome.download.machine)
+        console.print(f"{what}: {of}: {remark.text}", markup=False)
+
+
+def _tell_gaps(console: Console, collected: Collected) -> None:
+    machines = {one.log: one.machine for one in collected.logs()}
+    for gap in collected.gaps():
+        of = _of(gap.log, machines.get(gap.log, ""))
+        console.print(f"gap: {of}: {gap.text}{LONGER}", markup=False)
+
+
+def _of(log: str, machine: str) -> str:
+    """A record by its beginning, and whose it is."""
+    return f"record {log[:8]}" + (f" of {machine}" if machine else "")
 
 
 def _sum_up(console: Console, counts: Counter[str]) -> None:
+    downloads, lines = _so_many(counts["taken in"], "download"), _so_many(counts["new"], "line")
     console.print(
-        f"{counts['taken in']} downloads taken in, {counts['set aside']} set aside; "
-        f"{counts['new']} lines new, {counts['there']} there already"
+        f"{downloads} taken in, {counts['set aside']} set aside; "
+        f"{lines} new, {counts['there']} there already or kept long enough"
     )
+
+
+def _so_many(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 @contextmanager

@@ -5,10 +5,12 @@ from __future__ import annotations
 import click
 from rich.console import Console
 
-from kiosk.cli.collect import ADDRESS, LIBRARY
+from kiosk.cli.collect import ADDRESS
 from kiosk.cli.plan import refuse
 
-ONCE = "Passwords are shown only this once. Keep each in a .pgpass file of whoever uses it."
+ONCE = """Passwords are shown only this once. Keep each in the .pgpass file of whoever uses it:
+a line HOST:PORT:DATABASE:ROLE:PASSWORD, readable by nobody else (chmod 600).
+Where one was lost, give the role another: \\password ROLE in psql."""
 
 
 @click.command("database")
@@ -19,10 +21,8 @@ def database_command(server: str, name: str) -> None:
 
     Nothing that is there is changed, so it can be run again; then it shows what is there.
     """
-    try:
-        from kiosk.store.collected import CollectFault, Database, prepare
-    except ImportError:
-        refuse(LIBRARY)
+    from kiosk.store.collected import CollectFault, Database, prepare
+
     console, issued = Console(highlight=False, soft_wrap=True), False
     try:
         for done in prepare(Database(server), name):

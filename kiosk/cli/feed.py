@@ -14,7 +14,6 @@ from pathlib import Path
 
 import click
 
-from kiosk.cli.collect import LIBRARY
 from kiosk.store import RecordFault
 
 ADDRESS = "PILLARSIDE_FEED"
@@ -40,8 +39,6 @@ def feed_command(record: Path, names: bool, notes: bool) -> None:
         from kiosk.store.collected.feeding import Feed
 
         feed = Feed(record, Database(os.environ.pop(ADDRESS, "")), names, notes)
-    except ImportError:
-        raise click.ClickException(LIBRARY) from None
     except CollectFault as fault:
         raise click.ClickException(str(fault)) from None
     failed, said = 0, ""

@@ -37,8 +37,19 @@ def gathered(folders: Iterable[Path]) -> list[Gathered]:
     return sorted(found, key=lambda one: (one.of.log, one.of.last, one.of.first, one.of.name))
 
 
+def incomplete(folders: Iterable[Path]) -> list[Path]:
+    """Folders that a download was begun in, or was to go in: lines and no list, or nothing."""
+    inner = {path for folder in folders for path in (folder, *folder.rglob("*")) if path.is_dir()}
+    return sorted(folder for folder in inner if _is_begun(folder))
+
+
+def _is_begun(folder: Path) -> bool:
+    names = {path.name for path in folder.iterdir()}
+    return manifest.NAME not in names and (EVENTS in names or not names)
+
+
 def _read(folder: Path) -> Gathered:
-    name, events = f"{folder.parent.name}/{folder.name}", folder / EVENTS
+    name, events = str(folder), folder / EVENTS
     try:
         said = manifest.read(folder)
         wrong = _wrong(said, events)

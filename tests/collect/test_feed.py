@@ -69,7 +69,7 @@ def test_what_is_sent_and_collected_is_what_was_recorded(playing: Playing, ready
     said = collect_fed(ready)
 
     assert (first, second, third) == (len(recorded(playing)) - 2, 2, 0)
-    assert "1 downloads taken in" in said
+    assert "1 download taken in" in said
     assert collected(ready) == recorded(playing)
 
 

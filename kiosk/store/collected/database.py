@@ -20,6 +20,7 @@ MIGRATIONS = Path(__file__).parent / "migrations"
 DRIVER = "postgresql+psycopg"
 OLDEST = 150_000
 WAIT_S = 10
+SERVERS_OWN = ("postgres", "template0", "template1")
 ONE_AT_A_TIME = 7_455_737  # the key of the lock that migrations hold
 
 
@@ -52,10 +53,12 @@ class Database:
         """The same in a transaction of the caller's."""
         if int(connection.execute(text("SHOW server_version_num")).scalar() or 0) < OLDEST:
             raise CollectFault("old_server", where(self.url))
-        now = _schema_of(connection)
+        if self.url.database in SERVERS_OWN:
+            raise CollectFault("servers_own", where(self.url))
+        now = schema_of(connection)
         if now != SCHEMA:
             connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": ONE_AT_A_TIME})
-            now = _schema_of(connection)
+            now = schema_of(connection)
         if now and now not in SCHEMAS:
             raise CollectFault("newer", where(self.url), f"schema {now}")
         if now != SCHEMA:
@@ -67,9 +70,9 @@ def _url(address: str) -> URL:
     try:
         url = make_url(address)
     except SQLAlchemyError:
-        raise CollectFault("address", "--into") from None
+        raise CollectFault("address", repr(address.rsplit("@")[-1][:60])) from None
     if url.drivername != DRIVER or not url.database:
-        raise CollectFault("address", f"{url.drivername}://")
+        raise CollectFault("address", f"{url.drivername}://{url.database or ''}")
     return url
 
 
@@ -86,7 +89,8 @@ def _engine(url: URL) -> Engine:
     return create_engine(url.update_query_dict({**quick, **dict(url.query)}), poolclass=NullPool)
 
 
-def _schema_of(connection: Connection) -> str:
+def schema_of(connection: Connection) -> str:
+    """The schema that the tables stand at; empty if there are none."""
     if not inspect(connection).has_table("collected_version"):
         return ""
     return str(connection.execute(text("SELECT version_num FROM collected_version")).scalar() or "")

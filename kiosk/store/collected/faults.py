@@ -7,8 +7,13 @@ from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, SQLAlch
 
 TEXTS = {
     "address": "not an address of a database; allowed: postgresql+psycopg://NAME@HOST/DATABASE",
-    "away": "the database does not answer; what was collected before stands, so try again later",
-    "not_let_in": "the database does not let this name in; look at name, password and TLS options",
+    "away": "the database does not answer; nothing half-done is kept, so run the same again later",
+    "no_host": "no computer of that name is known here; look at the address",
+    "no_database": "the server has no database of that name; `pillarside database` makes one",
+    "no_tls": "the server has no TLS; turn it on there, or leave sslmode out of the address",
+    "option": "the address has an option that libpq does not know, or a value it does not allow",
+    "servers_own": "this one is the server's own; run `pillarside database` and use what it made",
+    "not_let_in": "the database does not let this name in; look at name, .pgpass and TLS options",
     "no_right": "this role has no right to do that; `pillarside database` gives each its own",
     "old_server": "the server is too old; it must be PostgreSQL 15 or later",
     "newer": "the tables were made by a newer version of this software; update this one",
@@ -28,8 +33,24 @@ _BY_STATE = {
     "40": "away",
 }
 
-_REFUSALS = ("password", "authentication", "pg_hba.conf", "certificate")
-"""What libpq says, with no code, of a server that lets nobody in, or that is not trusted."""
+_SAID = {
+    "invalid connection option": "option",
+    "invalid sslmode value": "option",
+    "invalid URI query parameter": "option",
+    "does not support SSL": "no_tls",
+    "translate host name": "no_host",
+    "resolve host": "no_host",
+    "Name or service not known": "no_host",
+    "No address associated": "no_host",
+    "permission denied for database": "not_let_in",
+    "password": "not_let_in",
+    "authentication": "not_let_in",
+    "pg_hba.conf": "not_let_in",
+    "certificate": "not_let_in",
+    'role "': "not_let_in",
+    'database "': "no_database",
+}
+"""What libpq says, with no code, of an address or a server; the first that fits."""
 
 
 class CollectFault(Exception):
@@ -59,12 +80,12 @@ def fault_of(error: Exception, url: URL) -> CollectFault:
         return CollectFault("address", where(url))
     inner = error.orig if isinstance(error, DBAPIError) else error
     state = getattr(inner, "sqlstate", None) or ""
-    said = str(inner).strip().splitlines()
-    more = said[0] if said else type(inner).__name__
+    lines = str(inner).strip().splitlines()
+    more = lines[0] if lines else type(inner).__name__
     if not state:
-        away = not isinstance(error, SQLAlchemyError) or _is_cut(error)
-        why = "not_let_in" if any(word in more for word in _REFUSALS) else "away"
-        return CollectFault(why if away else "failing", where(url), more)
+        cut = not isinstance(error, SQLAlchemyError) or _is_cut(error)
+        said = next((why for words, why in _SAID.items() if words in more), "away")
+        return CollectFault(said if cut or said == "option" else "failing", where(url), more)
     why = next((w for begins, w in _BY_STATE.items() if state.startswith(begins)), "failing")
     return CollectFault(why, where(url), more)
 

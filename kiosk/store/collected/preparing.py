@@ -1,7 +1,7 @@
 """Prepares a server: one database, three roles with the least rights each can do its work with.
 
-`NAME_collects` owns the tables; `NAME_reads` may read them; `NAME_feeds` is what kiosks send by:
-it may only add to one table, and reads, changes and deletes nothing. Nothing that is there
+`NAME_collects` owns the tables; `NAME_reads` may read what reports are made from; `NAME_feeds` is
+what kiosks send by: it may only add, and reads, changes and deletes nothing. Nothing that is there
 already is changed, so the same may be run again and again.
 """
 
@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, text
 
-from kiosk.store.collected.database import Database
+from kiosk.store.collected.database import Database, schema_of
 
 NAME = re.compile("[a-z][a-z0-9_]{0,40}")
 ROLES = {
@@ -24,6 +24,9 @@ ROLES = {
 }
 SENT = ("fed", "texts")
 """The tables that a kiosk may add to."""
+
+READ = ("collected_version", "branches", "stretches", "events", "downloads", "remarks", "aside")
+"""The tables that reports are made from: references only."""
 
 
 class Done(NamedTuple):
@@ -50,9 +53,11 @@ def prepare(admin: Database, name: str) -> Iterator[Done]:
     with inside.session() as connection, connection.begin():
         _only_ours(connection, name)
         connection.execute(text(f"SET LOCAL ROLE {name}_collects"))
-        yield Done(f"tables, schema {inside.bring_up_in(connection)}", True)
+        before = schema_of(connection)
+        now = inside.bring_up_in(connection)
+        yield Done(f"tables, schema {now}", now != before)
         _grant(connection, name)
-    yield Done(f"{name}_reads may SELECT from all tables", False)
+    yield Done(f"{name}_reads may SELECT what reports are made from, no names and no notes", False)
     yield Done(f"{name}_feeds may INSERT into {' and '.join(SENT)}, nothing else", False)
 
 
@@ -92,7 +97,8 @@ def _only_ours(connection: Connection, name: str) -> None:
 
 def _grant(connection: Connection, name: str) -> None:
     for line in (
-        f"GRANT SELECT ON ALL TABLES IN SCHEMA public TO {name}_reads",
+        f"REVOKE ALL ON ALL TABLES IN SCHEMA public FROM {name}_reads",
+        f"GRANT SELECT ON {', '.join(READ)} TO {name}_reads",
         f"REVOKE ALL ON ALL TABLES IN SCHEMA public FROM {name}_feeds",
         *(f"GRANT INSERT ON {table} TO {name}_feeds" for table in SENT),
     ):

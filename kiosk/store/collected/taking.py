@@ -11,7 +11,7 @@ from hashlib import sha256
 from itertools import islice
 from typing import Any
 
-from sqlalchemy import Connection, delete, insert, select
+from sqlalchemy import Connection, delete, insert, select, update
 from sqlalchemy.dialects.postgresql import insert as upsert
 
 from kiosk.store.collected import asking
@@ -87,8 +87,9 @@ class Taking:
             there = select(downloads.c.key).where(downloads.c.key == of.key)
             if self._connection.execute(there).first() is None:
                 return None
+            told = tuple(self._filed(of))
         self._progress(of.count)
-        return Outcome(of, there=of.count)
+        return Outcome(of, there=of.count, remarks=told)
 
     def _aside(self, of: Download, lines: Lines, remark: Remark) -> None:
         keep_aside(self._connection, of, lines, remark)
@@ -102,7 +103,7 @@ class Taking:
         stands = standing(
             of, known, _Hashes(of, lines), lambda b, seq: asking.ours(connection, b, seq)
         )
-        told = [*self._new_log(of)] if not known else [*self._put_back(of)]
+        told = [*self._new_log(of)] if not known else [*self._filed(of), *self._put_back(of)]
         if stands.forks_at and stands.branch:
             told.append(self._fork(of, stands, stands.branch, lines))
         number = self._branch(of, stands)
@@ -191,6 +192,19 @@ class Taking:
             before = ", ".join(other[:8] for other in others)
             text = f"{of.machine} had record {before} before: its card was made anew"
             yield Remark("made_anew", of.log, of.first, of.first, text)
+
+    def _filed(self, of: Download) -> Iterator[Remark]:
+        """File a log that has no school yet; one that has stays where it is, and that is said."""
+        if not self._site:
+            return
+        own = branches.c.log == of.log
+        self._connection.execute(
+            update(branches).where(own, branches.c.site == "").values(site=self._site)
+        )
+        found = self._connection.execute(select(branches.c.site).where(own)).scalars()
+        for site in sorted({*found} - {self._site}):
+            text = f"is filed under {site} already, and stays there"
+            yield Remark("other_school", of.log, of.first, of.last, text)
 
     def _put_back(self, of: Download) -> Iterator[Remark]:
         """A later download that ends earlier: the card was put back and has not gone on yet."""

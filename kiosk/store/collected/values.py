@@ -50,7 +50,8 @@ class Row(NamedTuple):
 class Remark(NamedTuple):
     """Something to know of a log: a short word, the lines it is about, and a sentence.
 
-    `what`: `gap`, `fork`, `put_back`, `cloned`, `made_anew`, `renewed`, `changed`, `broken`.
+    `what`: `gap`, `fork`, `put_back`, `cloned`, `made_anew`, `renewed`, `changed`, `broken`,
+    `other_school`.
     """
 
     what: str
