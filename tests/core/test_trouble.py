@@ -220,6 +220,23 @@ def test_someone_hurt_with_no_session_open_is_recorded_and_waits_for_an_adult() 
     assert story.view.screen == "idle"
 
 
+def test_for_someone_hurt_the_pupil_reads_what_to_do_and_the_adult_who_came_the_rest() -> None:
+    story = at_the_check()
+    story.touch(SomethingWrong())
+
+    story.touch(NameTrouble("hurt"))
+    pupils = story.view
+    story.touch(AskAdult("clear"))
+    story.pin()
+
+    words = (pupils.band.text if pupils.band else "", *pupils.lines)
+    assert words[:2] == ("Press the red stop.", "Shout for an adult now.")
+    assert [b.look for b in pupils.buttons] == ["adult"]
+    assert story.view.title == "The person first"
+    assert "Follow the school's first-aid plan." in story.view.lines
+    assert not set(words) & set(story.view.lines)
+
+
 def test_after_every_hole_an_interruption_leads_to_clearing_up_not_to_a_third_hole() -> None:
     story = drilling()
     drill_one_hole(story)

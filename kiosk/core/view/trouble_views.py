@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from kiosk.core.inputs import Act, ByMistake, Leave, NameTrouble, SeenRight, Still
-from kiosk.core.kiosk.asks import is_running, recovery_step
+from kiosk.core.kiosk.asks import halt_of, is_running, recovery_step
 from kiosk.core.kiosk.everyone import WHY
 from kiosk.core.kiosk.trouble_acts import recovery_waits
+from kiosk.core.plan.compiling import compile_recovery
 from kiosk.core.plan.shape import PlanStep
 from kiosk.core.session import Halt, Session
 from kiosk.core.view.scene import Scene, adult, choice, head, leave, reading_is_lost
@@ -115,7 +116,8 @@ def recovery_view(scene: Scene, halt: Halt) -> View:
     step = recovery_step(scene.shop, halt)
     now = scene.lines(f"trouble.{halt.trouble}.now")
     if step is None or step.who == "adult":
-        return _adult_recovery(scene, halt, step, now)
+        told = halt.at > 0 or not now
+        return _adult_recovery(scene, halt, step, now) if told else _told_at_once(scene, halt, now)
     waits = recovery_waits(scene.shop, scene.kiosk, step)
     see = scene.say(f"step.{step.id}.see")
     return View(
@@ -135,6 +137,20 @@ def _recovery_band(scene: Scene, halt: Halt, now: tuple[str, ...]) -> Band:
     if halt.at == 0 and now:
         return Band("stop", now[0])
     return Band("stop", scene.say(f"trouble.{halt.trouble}.title"))
+
+
+def _told_at_once(scene: Scene, halt: Halt, now: tuple[str, ...]) -> View:
+    """Nothing is asked of the pupil: what to do now, in the pupil's words, until an adult comes."""
+    return View(
+        screen="recovery",
+        head=head(scene),
+        band=_recovery_band(scene, halt, now),
+        title=scene.say(f"trouble.{halt.trouble}.title"),
+        lines=now[1:],
+        picture=Picture(halt.trouble),
+        buttons=(adult(scene, "clear"),),
+        flash=True,
+    )
 
 
 def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[str, ...]) -> View:
@@ -160,11 +176,22 @@ def clear_view(scene: Scene) -> View:
     stopped = session is None or (session.halt is not None and session.halt.why == WHY)
     acts = [] if stopped else ["look" if unread else "again"]
     acts += ["end", "note", "help_start"]
+    title, lines = _adults_first(scene)
     return View(
         screen="menu",
         head=head(scene),
-        title=scene.say("clear.title"),
-        lines=scene.lines("clear.say"),
+        title=title,
+        lines=lines,
         choices=tuple(choice(scene.say(f"clear.{a}"), Act(a)) for a in acts),
         buttons=(leave(scene),),
     )
+
+
+def _adults_first(scene: Scene) -> tuple[str, tuple[str, ...]]:
+    """What the adult reads first: where every step is an adult's, those; else what may follow."""
+    halt, shop = halt_of(scene.kiosk), scene.shop
+    steps = compile_recovery(shop.content, shop.machine, halt.trouble) if halt else ()
+    if not steps or any(step.who != "adult" for step in steps):
+        return scene.say("clear.title"), scene.lines("clear.say")
+    said = (line for step in steps for line in scene.lines(f"step.{step.id}.say"))
+    return scene.say(f"step.{steps[0].id}.title"), tuple(said)
