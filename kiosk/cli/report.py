@@ -18,7 +18,15 @@ from kiosk.cli.check import at_school, at_sequences
 from kiosk.cli.collect import opened_database
 from kiosk.cli.options import record_option
 from kiosk.cli.plan import refuse
-from kiosk.cli.sources import NoSource, groups_of, of_collected, of_downloads, of_record
+from kiosk.cli.reading import amiss_words, read_words
+from kiosk.cli.sources import (
+    NoSource,
+    groups_of,
+    of_collected,
+    of_downloads,
+    of_record,
+    taken_of,
+)
 from kiosk.clock import Clock
 from kiosk.content import load
 from kiosk.core.model import Content
@@ -86,8 +94,11 @@ def report_command(
         else:
             logs = partial(of_downloads, downloads, chosen, move)
         found = _report(logs, drill, content)
-        told = told(groups_of(opened))
-    _write(to, found, told, Made(chosen, f"pillarside {version('pillarside')}", Clock().now()), pdf)
+        names = told(groups_of(opened))
+    _say(found, names, len(taken_of(downloads, {log.log for log in found.drills})))
+    _write(
+        to, found, names, Made(chosen, f"pillarside {version('pillarside')}", Clock().now()), pdf
+    )
 
 
 def _told(sequences: Path, school: Path | None) -> tuple[Content, Callable[[dict[str, str]], Told]]:
@@ -154,6 +165,13 @@ def _bit_of(content: Content, job: str, hole: int) -> str:
     found = content.job(job)
     holes = found.holes if found else ()
     return holes[hole].bit if 0 <= hole < len(holes) else ""
+
+
+def _say(found: Report, told: Told, downloads: int) -> None:
+    """What was read, and on the other stream what is amiss with it."""
+    click.echo(read_words(found, downloads))
+    for text in amiss_words(found, told):
+        click.echo(text, err=True)
 
 
 def _write(to: Path, found: Report, told: Told, made: Made, pdf: bool) -> None:

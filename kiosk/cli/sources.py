@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from array import array
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Container, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
@@ -100,6 +100,12 @@ def found_in(folder: Path) -> tuple[Taken, ...]:
         raise NoSource(f"{folder}: {error}; take the download again") from error
 
 
+def taken_of(folders: Iterable[Path], logs: Container[str]) -> tuple[Taken, ...]:
+    """The downloads in folders that are of some logs."""
+    found = (taken for folder in folders for taken in found_in(folder))
+    return tuple(taken for taken in found if taken.said["log"] in logs)
+
+
 def _size(taken: Taken) -> int:
     return int(taken.said["last"]) - int(taken.said["first"]) + 1
 
@@ -109,15 +115,24 @@ def _log(id: str, taken: list[Taken], span: str, moved: Moved) -> Log:
     in_order = sorted(taken, key=lambda one: (one.said["made"]["wall_us"], one.said["last"]))
     following = Following()
     skip = _before(in_order, span) if span in SPAN_US else 0
-    blocks = moved.through(block for one in in_order for block in one.blocks())
+    blocks = moved.through(_blocks(in_order, following))
     entries = islice(following.entries(blocks), skip, None)
     return Log(entries, id, str(in_order[-1].said["machine"]), following.faults)
+
+
+def _blocks(taken: list[Taken], following: Following) -> Iterator[bytes]:
+    """The blocks of downloads one after the other, with what the manifest says of their ends."""
+    for one in taken:
+        following.begins(int(one.said["first"]))
+        yield from one.blocks()
+        following.ends(int(one.said["last"]), str(one.said["head"]))
 
 
 def _before(taken: list[Taken], span: str) -> int:
     """How many entries lie before the span."""
     walls, qualities = array("q"), array("b")
-    for entry in Following().entries(block for one in taken for block in one.blocks()):
+    following = Following()
+    for entry in following.entries(_blocks(taken, following)):
         walls.append(entry.at.wall_us)
         qualities.append(entry.at.quality)
     backwards = range(len(walls) - 1, -1, -1)

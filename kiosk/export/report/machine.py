@@ -12,11 +12,15 @@ from kiosk.export.report.use import counted
 from kiosk.export.rows import said_plainly
 
 FAULTS = {
-    "broken": "event {first} is not what was recorded",
-    "gap": "events {first} to {last} are missing",
-    "fork": "events {first} to {last} are there twice, and differ: the card was put back",
-    "reset": "a damaged record was set aside and this one begun",
+    "broken": ("{} is not what was recorded", "{} are not what was recorded"),
+    "gap": ("{} is missing", "{} are missing"),
+    "fork": (
+        "{} is there twice, and differs: the card was put back",
+        "{} are there twice, and differ: the card was put back",
+    ),
 }
+"""What is amiss with one event, and with several."""
+RESET = "a damaged record was set aside and this one begun"
 
 
 def record_chapter(report: Report, told: Told) -> Chapter:
@@ -72,4 +76,9 @@ def _record(drill: Drill, told: Told) -> Row:
 
 def fault_words(fault: ChainFault) -> str:
     """What is amiss with a record, in words."""
-    return FAULTS[fault.what].format(first=fault.first, last=fault.last)
+    if fault.what == "reset":
+        return RESET
+    one, several = FAULTS[fault.what]
+    if fault.first == fault.last:
+        return one.format(f"event {fault.first}")
+    return several.format(f"events {fault.first} to {fault.last}")

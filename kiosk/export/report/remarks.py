@@ -127,5 +127,10 @@ def _of_record(drill: Drill, told: Told) -> Iterator[Remark]:
     if unset:
         text = f"{name}: started {unset} times with no clock set. Days near them may be missing."
         yield Remark(text, "clock")
-    for fault in drill.faults:
-        yield Remark(f"{name}, record {drill.log[:8]}: {fault_words(fault)}.", "record")
+    yield from (Remark(text, "record") for text in amiss(drill, told))
+
+
+def amiss(drill: Drill, told: Told) -> tuple[str, ...]:
+    """What is amiss with a drill's record, each in a sentence."""
+    name = f"{told.machine(drill.machine)}, record {drill.log[:8]}"
+    return tuple(f"{name}: {fault_words(fault)}." for fault in drill.faults)
