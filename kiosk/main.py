@@ -18,9 +18,11 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kiosk.cli import group
+from kiosk.cli.places import downloads, port
 from kiosk.runtime.ending import Ending
 from kiosk.runtime.settings import Settings
 from kiosk.runtime.watchdog import Watchdog
+from kiosk.screens.start import NoScreen
 from kiosk.screens.theme import LARGE
 from kiosk.updating.starting import start_anew
 from kiosk.updating.trial import Trial
@@ -40,24 +42,25 @@ if TYPE_CHECKING:
 
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+PLACE = click.Path(path_type=Path)
 PANELS = ("7inch", "10inch")
 ANEW = 75  # the exit code after which the kiosk is to be started again (sysexits: EX_TEMPFAIL)
 
 
 @click.command("run")
-@click.option("--settings", type=click.Path(path_type=Path), help="The file with the settings.")
+@click.option("--settings", type=PLACE, help="The file with the settings.")
 @click.option("--machine", help="The machine file's name; drill-1 if left out.")
 @click.option("--school", type=FOLDER, help="The school's own folder.")
-@click.option("--record", type=click.Path(path_type=Path), help="The record's file.")
-@click.option("--roster", type=FILE, help="The roster's CSV file.")
-@click.option("--port", help="The contact reader's serial port, by a stable path.")
+@click.option("--record", type=PLACE, help="The record's file.")
+@click.option("--roster", type=FILE, help="The roster: a workbook or a CSV file.")
+@click.option("--port", callback=port, help="The contact reader's serial port, a stable path.")
 @click.option("--panel", type=click.Choice(PANELS), help="7inch if left out.")
 @click.option("--full-screen", is_flag=True, default=None, help="Take the whole display.")
 @click.option("--language", help="The school's language; en if left out.")
 @click.option("--large-text", is_flag=True, default=None, help="All screens in larger text.")
 @click.option("--left-hand", is_flag=True, default=None, help="All screens made for a left hand.")
-@click.option("--download-to", type=click.Path(path_type=Path), help="Folder for downloads.")
-@click.option("--shown", type=click.Path(path_type=Path), help="Keep a log of what was shown.")
+@click.option("--download-to", type=PLACE, callback=downloads, help="Folder for downloads.")
+@click.option("--shown", type=PLACE, help="Keep a log of what was shown.")
 @click.option("--boot", hidden=True)
 def run_command(settings: Path | None, shown: Path | None, **typed: Any) -> None:
     """Run the kiosk on the touch screen; what is typed here goes before the settings' file."""
@@ -69,10 +72,19 @@ def run_command(settings: Path | None, shown: Path | None, **typed: Any) -> None
         left=settled.pop("left_hand", False),
         full_screen=settled.pop("full_screen", False),
     )
-    code = run_kiosk(Settings(**settled, problems=problems), manner, shown)
+    file = str(settings.absolute()) if settings else ""
+    code = _run_seen(Settings(**settled, problems=problems, file=file), manner, shown)
     if code == ANEW:
         start_anew(sys.argv[1:])
     sys.exit(code)
+
+
+def _run_seen(settings: Settings, manner: Manner, shown: Path | None) -> int:
+    """Run it; where nobody could see it, end the command with the line that says why."""
+    try:
+        return run_kiosk(settings, manner, shown)
+    except NoScreen as why:
+        raise click.ClickException(str(why)) from None
 
 
 def _settled(path: Path) -> tuple[dict[str, Any], tuple[Problem, ...]]:
@@ -204,9 +216,7 @@ def _labels(words: Words) -> Labels:
 
 @click.command("commission")
 @click.option("--machine", default="drill-1", show_default=True, help="The machine file's name.")
-@click.option(
-    "--school", type=click.Path(path_type=Path), required=True, help="The school's own folder."
-)
+@click.option("--school", type=PLACE, required=True, help="The school's own folder.")
 @click.option("--port", default="", help="A serial port by a stable path; else it is asked for.")
 @click.option("--reader", type=click.Choice(["modbus", "lines"]), help="How contacts are read.")
 @click.option("--unit", type=click.IntRange(1, 247), help="The box's number.")

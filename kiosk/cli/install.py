@@ -8,8 +8,17 @@ from pathlib import Path
 import click
 from rich.console import Console
 
+from kiosk.cli.places import port as port_checked
 from kiosk.cli.plan import refuse
-from kiosk.installing import CannotInstall, Computer, Journal, Wanted, all_changes, refusals
+from kiosk.installing import (
+    CannotInstall,
+    Computer,
+    Journal,
+    Wanted,
+    all_changes,
+    refusals,
+    unfit,
+)
 from kiosk.installing.wanted import DATA, JOURNAL, SETTINGS, USER
 
 TREE = Path(__file__).resolve().parents[2]
@@ -19,7 +28,12 @@ TREE = Path(__file__).resolve().parents[2]
 @click.option("--dry-run", is_flag=True, help="Show every change and make none.")
 @click.option("--undo", is_flag=True, help="Take back what was installed; the record stays.")
 @click.option("--machine", default="drill-1", show_default=True, help="The machine file's name.")
-@click.option("--port", default="", help="The contact reader's serial port, by a stable path.")
+@click.option(
+    "--port",
+    default="",
+    callback=port_checked,
+    help="The contact reader's serial port, by a stable path.",
+)
 @click.option("--panel", type=click.Choice(["7inch", "10inch"]), default="7inch")
 @click.option(
     "--partition", default="", metavar="LABEL", help="The record's own partition, by its label."
@@ -44,7 +58,7 @@ def install_command(
 def _install(
     computer: Computer, journal: Journal, wanted: Wanted, dry_run: bool, yes: bool
 ) -> None:
-    why = list(refusals(computer, wanted))
+    why = [*unfit(computer, wanted), *refusals(computer, wanted)]
     if why:
         refuse("\n".join(why))
     changes = all_changes(wanted)
@@ -81,7 +95,19 @@ def _may_go_on(dry_run: bool, yes: bool) -> bool:
         return False
     if os.geteuid() != 0:
         refuse("this changes the computer; run it as root, or with sudo")
-    return yes or click.confirm("Make these changes?", default=False)
+    if yes or _answers_yes():
+        return True
+    _say(["Nothing was changed."])
+    return False
+
+
+def _answers_yes() -> bool:
+    """What the person at the keyboard says; ends the command where nobody can."""
+    try:
+        return click.confirm("Make these changes?", default=False)
+    except click.Abort:
+        click.echo(err=True)
+        refuse("nobody answered, so nothing was changed; with --yes it does not ask")
 
 
 def _say(lines: list[str]) -> None:

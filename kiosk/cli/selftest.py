@@ -7,20 +7,24 @@ import shutil
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import click
 from rich.console import Console
 from rich.table import Table
 
 from kiosk import selftest
-from kiosk.cli.options import record_option
+from kiosk.cli.options import default_record, record_option
 from kiosk.cli.plan import refuse
 from kiosk.clock import Clock, quality
 from kiosk.content.settings import read_settings
+from kiosk.content.starting import load_for
+from kiosk.core.problems import Problem
 from kiosk.selftest import Finding, State
 from kiosk.selftest.parts import has_clock_chip
-from kiosk.store import ReadOnlyRecord, RecordFault
+from kiosk.store import ReadOnlyRecord, RecordFault, school_of
 
+SEQUENCES = Path(__file__).resolve().parents[2] / "sequences"
 DAY_US = 86_400_000_000
 
 
@@ -35,12 +39,39 @@ def selftest_command(settings: Path | None, port: str, record: Path) -> None:
     is to be put right before the kiosk is relied on.
     """
     settled, problems = read_settings(settings) if settings else ({}, ())
+    record = settled.get("record", record)
+    if settings:
+        problems = (*problems, *_unknown(settings, settled, problems, record))
     if problems:
-        refuse("\n".join(str(problem) for problem in problems))
-    found = list(findings(settled.get("record", record), port or settled.get("port", "")))
+        told = sorted(problems, key=lambda problem: problem.place.line)
+        refuse("\n".join(str(problem) for problem in told))
+    found = list(findings(record, port or settled.get("port", "")))
     _show(found)
     if any(finding.state is State.BAD for finding in found):
         raise SystemExit(1)
+
+
+def _unknown(
+    file: Path, settled: dict[str, Any], problems: tuple[Problem, ...], record: Path
+) -> tuple[Problem, ...]:
+    """Machine and language of the settings' file that the content does not have."""
+    found = load_for(
+        settled.get("machine", "drill-1"),
+        SEQUENCES,
+        _taken_in(record) or settled.get("school"),
+        settled.get("language", "en"),
+        any(problem.found.startswith("school:") for problem in problems),
+    )
+    return tuple(p for p in found.problems if p.place.file == str(file.absolute()))
+
+
+def _taken_in(record: Path) -> Path | None:
+    """The school's folder that a stick has brought, which goes before the one in the settings."""
+    try:
+        with ReadOnlyRecord(record) as opened:
+            return school_of(record, opened.taken_in())
+    except (RecordFault, OSError):
+        return None
 
 
 def findings(record: Path, port: str) -> Iterator[Finding]:
@@ -50,7 +81,7 @@ def findings(record: Path, port: str) -> Iterator[Finding]:
     folder = _nearest_folder(record.parent)
     yield selftest.display(os.environ)
     yield selftest.touch()
-    yield selftest.record_place(record)
+    yield selftest.record_place(record, own=record == default_record())
     yield selftest.storage(folder, clock.us)
     yield selftest.disk_space(folder)
     yield selftest.last_download(_days_since_download(record, now.wall_us))

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from kiosk.content import Loaded, load
 from kiosk.content.retention import Retention, load_retention
+from kiosk.content.written import Text
 from kiosk.core.model import Content, Machine
 from kiosk.core.problems import Place, Problem, nearest
 from kiosk.core.words import Words
@@ -35,30 +36,35 @@ class Starting:
         return self.loaded.words
 
 
-def load_for(machine: str, base: Path, school: Path | None, language: str = "en") -> Starting:
-    """All content for one machine, in one language, and every reason why no kiosk can start."""
+def load_for(
+    machine: str,
+    base: Path,
+    school: Path | None,
+    language: str = "en",
+    without: bool = False,
+) -> Starting:
+    """All content for one machine, in one language, and every reason why no kiosk can start.
+
+    Machine and language written in a settings' file are told with their line. `without`: the
+    school's folder, which may have more of them, was not found.
+    """
     loaded = load(base, school, language)
-    found, problems = _machine(loaded, machine)
     kept_for, wrong = load_retention(base, school)
-    problems = (*problems, *wrong, *_unspoken(language, loaded.words))
-    return Starting(loaded, found, kept_for, problems)
+    found, unfound = None, tuple[Problem, ...]()
+    if loaded.content is not None:
+        found = loaded.content.machine(machine)
+        names = [m.id for m in loaded.content.machines]
+        unfound = _unknown("machine", machine, names, without)
+    unspoken = _unknown("language", language, sorted(loaded.words.others), without)
+    return Starting(loaded, found, kept_for, (*loaded.problems, *unfound, *wrong, *unspoken))
 
 
-def _machine(loaded: Loaded, id: str) -> tuple[Machine | None, tuple[Problem, ...]]:
-    if loaded.content is None:
-        return None, loaded.problems
-    machine = loaded.content.machine(id)
-    if machine is not None:
-        return machine, loaded.problems
-    names = [m.id for m in loaded.content.machines]
-    found = Problem(Place("--machine"), repr(id), ", ".join(names), nearest(id, names))
-    return None, (*loaded.problems, found)
-
-
-def _unspoken(language: str, words: Words) -> tuple[Problem, ...]:
-    """A language that has no file would be shown in English."""
-    names = sorted(words.others)
-    if language in names:
+def _unknown(key: str, word: str, names: list[str], without: bool) -> tuple[Problem, ...]:
+    """A machine that there is not, or a language that has no file and would be English."""
+    if word in names:
         return ()
-    advice = nearest(language, names)
-    return (Problem(Place("--language"), repr(language), ", ".join(names), advice),)
+    found, place = repr(str(word)), Place(f"--{key}")
+    if isinstance(word, Text) and word.file:
+        found, place = f"{key}: {found}", Place(word.file, word.line)
+    allowed = ", ".join(names) + (", and the school's own once its folder is found" * without)
+    return (Problem(place, found, allowed, nearest(word, names)),)

@@ -12,6 +12,7 @@ from typing import TypeAlias
 
 import yaml
 
+from kiosk.content.unreadable import why_unreadable
 from kiosk.core.problems import Place, Problem
 
 
@@ -72,7 +73,7 @@ def page_of(text: str, name: str) -> Page:
     try:
         root = yaml.compose(text, Loader=yaml.CBaseLoader)
     except yaml.YAMLError as fault:
-        return _unread(name, *_said(fault))
+        return _unread(name, *why_unreadable(fault, text))
     except RecursionError:
         return _unread(name, 1, "lists or keys inside each other too deeply", "")
     if root is None:
@@ -84,13 +85,6 @@ def page_of(text: str, name: str) -> Page:
 
 def _unread(name: str, line: int, found: str, advice: str) -> Page:
     return Page(name, None, (Problem(Place(name, line), found, advice=advice),))
-
-
-def _said(fault: yaml.YAMLError) -> tuple[int, str, str]:
-    mark = getattr(fault, "problem_mark", None)
-    what = getattr(fault, "problem", None) or getattr(fault, "reason", None) or "not plain YAML"
-    line = mark.line + 1 if mark else 1
-    return line, f"cannot be read as YAML: {what}", "look at the spaces and colons near this line"
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kiosk.installing.changes import Change, File, Folder, Masked, Mounted, Packages, Unit, User
 from kiosk.installing.computer import CannotInstall, Computer
+from kiosk.installing.fitting import unfit
 from kiosk.installing.journal import Journal
 from kiosk.installing.wanted import Wanted, all_changes, refusals
 
@@ -22,4 +23,5 @@ __all__ = [
     "Wanted",
     "all_changes",
     "refusals",
+    "unfit",
 ]

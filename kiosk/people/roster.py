@@ -79,7 +79,9 @@ def read_roster(path: Path) -> Read:
     try:
         return roster_of(str(path), path.read_bytes())
     except OSError as error:
-        return (), (Problem(Place(str(path)), error.strerror or str(error), "a CSV file"),)
+        return (), (
+            Problem(Place(str(path)), error.strerror or str(error), "a workbook or CSV file"),
+        )
 
 
 def roster_of(file: str, raw: bytes) -> Read:

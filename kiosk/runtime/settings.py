@@ -25,7 +25,7 @@ class Settings:
     folder for downloads; None: a stick is looked for. `boot` names the boot; empty: the
     kernel's own. `feed` is the address that the record is sent to; empty: it is not. Names and
     notes go along only with `feed_names` and `feed_notes`. `problems` are the mistakes in the
-    settings' file, which the screen shows.
+    settings' file, called `file` there, which the screen shows.
     """
 
     machine: str = "drill-1"
@@ -41,3 +41,9 @@ class Settings:
     feed_names: bool = False
     feed_notes: bool = False
     problems: tuple[Problem, ...] = ()
+    file: str = ""
+
+    @property
+    def lacks_school(self) -> bool:
+        """Whether the settings' file names a school's folder that is not there."""
+        return any(problem.found.startswith("school:") for problem in self.problems)

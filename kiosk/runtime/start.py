@@ -83,9 +83,12 @@ def start(settings: Settings) -> Running:
 def _start(settings: Settings, taken: Path | None, wrong: tuple[Problem, ...]) -> Running:
     """Start with the school's folder that was taken in, in place of the one in the settings."""
     school = taken or settings.school
-    found = load_for(settings.machine, settings.sequences, school, settings.language)
+    found = load_for(
+        settings.machine, settings.sequences, school, settings.language, settings.lacks_school
+    )
     roster, roster_problems = read_roster(settings.roster) if settings.roster else ((), ())
     problems = (*settings.problems, *wrong, *found.problems, *roster_problems)
+    problems = tuple(sorted(problems, key=lambda problem: _turn(settings, problem)))
     if problems or found.machine is None or found.content is None:
         view = content_fault_view(settings.machine, found.words, problems)
         return _showing(found.words, view, "\n".join(str(p) for p in problems))
@@ -102,6 +105,12 @@ def _start(settings: Settings, taken: Path | None, wrong: tuple[Problem, ...]) -
     shop = Shop(found.content, found.machine, _people(record), _software(), not record.unknown)
     shop = replace(_with_wishes(shop, record), has_voice=has_voice())
     return _run(settings, shop, found, record, clock, told)
+
+
+def _turn(settings: Settings, problem: Problem) -> tuple[bool, int]:
+    """The settings' own mistakes come first, by their lines; the others stay as they were."""
+    own = bool(settings.file) and problem.place.file == settings.file
+    return not own, problem.place.line if own else 0
 
 
 def _school_taken_in(record: Path) -> tuple[Path | None, tuple[Problem, ...]]:

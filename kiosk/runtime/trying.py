@@ -21,6 +21,7 @@ def why_not(record: Path, settings: Path | None) -> str:
     settled, problems = read_settings(settings) if settings else ({}, ())
     wanted = {name: value for name, value in settled.items() if name in known}
     wanted |= {"record": record, "port": "", "feed": "", "problems": problems}
+    wanted |= {"file": str(settings.absolute())} if settings else {}
     running = start(replace(Settings(), **wanted))
     try:
         if running.loop is None:

@@ -19,9 +19,14 @@ LOW_MB, LOWEST_MB = 500, 50  # a year of record is some tens of MB; systems want
 OLD_DAYS = 14
 
 
-def record_place(record: Path, mounts: Path = MOUNTS) -> Finding:
-    """Whether what is written where the record lies outlives the power."""
+def record_place(record: Path, mounts: Path = MOUNTS, own: bool = False) -> Finding:
+    """Whether what is written where the record lies outlives the power.
+
+    `own`: it is where the user's kiosk has it without being told, which its first start makes.
+    """
     place = record.parent.resolve()
+    if not os.path.isdir(place):
+        return _no_folder(place, own)
     found = [fields for line in mounts.read_text().splitlines() if len(fields := line.split()) > 2]
     under = [(Path(f[1].replace("\\040", " ")), f[2]) for f in found]
     fitting = [(where, kind) for where, kind in under if place.is_relative_to(where)]
@@ -30,6 +35,14 @@ def record_place(record: Path, mounts: Path = MOUNTS) -> Finding:
         found = f"{place} lies on {kind}: all of it is lost with the power"
         return bad("record", found, "give the record a part of the card (record: in the settings)")
     return good("record", f"{place} on {kind}, mounted at {where}")
+
+
+def _no_folder(place: Path, own: bool) -> Finding:
+    there = next(path for path in place.parents if os.path.isdir(path))
+    found = f"there is no folder {place}"
+    if own and os.access(there, os.W_OK | os.X_OK):
+        return look("record", found, "the kiosk's first start makes it")
+    return bad("record", found, "make it, or name another (record: in the settings)")
 
 
 def storage(folder: Path, us: Callable[[], int]) -> Finding:

@@ -76,7 +76,11 @@ def ports(port: str, root: Path = ROOT) -> Finding:
     there = sorted(path.name for path in root.glob("dev/serial/by-id/*"))
     if not port:
         seen = f"; plugged in: {', '.join(there)}" if there else ""
-        return good("ports", f"none is settled, no contact is read{seen}")
+        return good("ports", f"no port: in the settings, so no contact is read{seen}")
+    if not port.startswith("/"):
+        known = f"; there are: {', '.join(there)}" if there else ""
+        allowed = f"give a path such as /dev/serial/by-id/usb-...{known}"
+        return bad("ports", f"{port} is no path", allowed)
     place = root / port.lstrip("/")
     if not place.exists():
         known = f"there are: {', '.join(there)}" if there else "nothing is plugged in"

@@ -13,6 +13,7 @@ import pytest
 
 from demo.bench import Bench
 from kiosk.cli.asking import ask
+from kiosk.content.settings import read_settings
 from kiosk.core.events import Downloaded, Event, Interrupted, ReadingChanged, SaidAllowed
 from kiosk.core.events import SessionStarted as Started
 from kiosk.core.inputs import (
@@ -161,6 +162,26 @@ def test_a_misspelt_key_stops_the_kiosk_with_its_line_on_the_screen(tmp_path: Pa
     assert view.buttons == ()
     assert view.lines[0] in running.fault
     assert not (tmp_path / "record.sqlite").exists()
+    running.stop()
+
+
+def test_wrong_settings_stop_the_kiosk_with_their_lines_on_the_screen(tmp_path: Path) -> None:
+    path = tmp_path / "settings.yaml"
+    path.write_text("machine: drill-9\nfeed: localhost\nlanguage: fr\n")
+    settled, problems = read_settings(path)
+    settled["record"] = tmp_path / "record.sqlite"
+
+    running = start(Settings(**settled, problems=problems, file=str(path)))
+
+    view = running.latest()
+    assert view.screen == "content_fault"
+    assert [line.partition("; ")[0] for line in view.lines] == [
+        f"{path}:1: machine: 'drill-9'",
+        f"{path}:2: feed: localhost is no address of a database",
+        f"{path}:3: language: 'fr'",
+    ]
+    assert running.fault == "\n".join(view.lines)
+    assert running.loop is None
     running.stop()
 
 

@@ -1,0 +1,25 @@
+"""Places named by options: what a kiosk could not start with is refused with what is allowed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+
+def port(context: click.Context, option: click.Parameter, value: str | None) -> str | None:
+    """A serial port is named by its path. It may be unplugged, so it need not be there."""
+    if value and not value.startswith("/"):
+        raise click.BadParameter(
+            f"{value} is no path; allowed: such as /dev/serial/by-id/usb-... or /dev/ttyUSB0"
+        )
+    return value
+
+
+def downloads(context: click.Context, option: click.Parameter, value: Path | None) -> Path | None:
+    """A folder that is there, or one on a stick, which may be put in later."""
+    from kiosk.content.settled import is_download_folder
+
+    if value and not is_download_folder(value):
+        raise click.BadParameter(f"{value} is not there; allowed: a folder, or one on a stick")
+    return value
