@@ -23,7 +23,7 @@ from kiosk.core.machining.lifting import lift_plan
 from kiosk.core.machining.speeds import GrooveChoice, choose_groove
 from kiosk.core.machining.table import table_gap
 from kiosk.core.machining.worked import Figure, Refused, Value
-from kiosk.core.model import BitKind, Hole, Job, Machine, Material
+from kiosk.core.model import BitKind, Habit, Hole, Job, Machine, Material
 from kiosk.core.units import Length
 
 # The names that texts and drawings may ask for.
@@ -54,6 +54,7 @@ VALUE_NAMES = (
     "speed",
     "chuck",
     "way",
+    "power",
     "point",
     "stop",
     "floor",
@@ -172,6 +173,7 @@ def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, 
     named = {figure.name: figure.value for figure in sums.figures} | dict(belts)
     named |= {**machine_values(piece.machine), **_work_values(piece), **_hole_values(piece)}
     named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
+    named["power"] = "plug" if piece.machine.habit is Habit.PLUG else "isolator"
     found = tuple((name, named[name]) for name in VALUE_NAMES if name in named)
     return (*found, *((name, value) for name, value in belts if name not in VALUE_NAMES))
 
