@@ -1,6 +1,7 @@
 #!/bin/sh
 # Sets everything up and opens the kiosk in a window with its bench strip.
 # sh demo/run.sh --tour DIR plays a whole lesson with no display and leaves its pictures in DIR.
+# Both take --language and --panel after that.
 set -eu
 
 TOUR="sh demo/run.sh --tour DIR"
@@ -8,7 +9,8 @@ TOUR="sh demo/run.sh --tour DIR"
 case "${1:-}" in
 -h | --help)
     printf '%s\n' "sh demo/run.sh       opens the kiosk in a window, with its bench strip" \
-        "$TOUR   plays an invented lesson with no display; pictures and record go to DIR"
+        "$TOUR   plays an invented lesson with no display; pictures and record go to DIR" \
+        "Both take --language en, cy, pl or uk, and --panel 7inch or 10inch, after all else."
     exit 0
     ;;
 --tour)

@@ -60,6 +60,8 @@ def test_the_demo_tells_its_two_forms(root: Path) -> None:
 
     assert done.returncode == 0
     assert done.stdout.count("sh demo/run.sh") == 2
+    assert "--language en, cy, pl or uk" in done.stdout
+    assert "--panel 7inch or 10inch" in done.stdout
 
 
 def test_without_root_the_one_line_to_run_is_printed_and_nothing_installed(

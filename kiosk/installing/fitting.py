@@ -14,7 +14,7 @@ from kiosk.installing.wanted import USER, Wanted
 def unfit(computer: Computer, wanted: Wanted) -> Iterator[str]:
     """Why the kiosk would not start once it is installed, each with what to do."""
     yield from _machine(wanted)
-    yield from _python(wanted.tree / ".venv" / "bin" / "python")
+    yield from _python(wanted.tree)
 
 
 def _machine(wanted: Wanted) -> Iterator[str]:
@@ -27,9 +27,11 @@ def _machine(wanted: Wanted) -> Iterator[str]:
         yield "; ".join(filter(None, (said, advice, more)))
 
 
-def _python(python: Path) -> Iterator[str]:
+def _python(tree: Path) -> Iterator[str]:
     """The Python behind .venv lies elsewhere, maybe where only its owner may go."""
-    closed = [folder for place in _links(python) for folder in _closed_to_others(place)]
+    python, told = tree / ".venv" / "bin" / "python", (tree, *tree.parents)
+    found = (folder for place in _links(python) for folder in _closed_to_others(place))
+    closed = [folder for folder in found if folder not in told]
     if closed:
         yield (
             f"{python} leads to {python.resolve()}, and other users may not use {closed[0]}, so the"
@@ -51,5 +53,6 @@ def _links(place: Path) -> Iterator[Path]:
 
 def _closed_to_others(place: Path) -> Iterator[Path]:
     """The folders above that others can't enter, the highest first; the file if it can't be run."""
-    above = [*reversed(place.absolute().parents), place]
-    yield from (one for one in above if not one.stat().st_mode & 0o001)
+    yield from (one for one in reversed(place.parents) if not one.stat().st_mode & 0o001)
+    if not place.lstat().st_mode & 0o001:  # a link is open to all; what it leads to is asked next
+        yield place

@@ -158,8 +158,8 @@ def test_a_mistake_in_the_settings_has_its_line_and_the_nearest_word(tmp_path: P
     assert settled == {"machine": "drill-1"}
     assert [str(p) for p in problems] == [
         f"{tmp_path}/settings.yaml:2: unknown key 'panle'; allowed: machine, school, record, "
-        "roster, port, panel, full_screen, language, large_text, left_hand, download_to, feed, feed_names, "
-        "feed_notes; did you mean 'panel'?",
+        "roster, port, panel, full_screen, language, large_text, left_hand, download_to, feed, "
+        "feed_names, feed_notes; did you mean 'panel'?",
         f"{tmp_path}/settings.yaml:3: left_hand: 'maybe'; allowed: yes, no",
     ]
 

@@ -136,3 +136,27 @@ def test_letters_are_made_where_there_are_none(tmp_path: Path) -> None:
 
     assert found.state is State.GOOD
     assert len(list((tmp_path / "letters").glob("*.ttf"))) == 3
+
+
+def test_a_record_whose_folder_is_not_there_is_bad_unless_the_first_start_makes_it(
+    tmp_path: Path,
+) -> None:
+    there, nowhere = tmp_path / "r.sqlite", tmp_path / "none" / "r.sqlite"
+    mounts = put(tmp_path, "mounts", "/dev/mmcblk0p2 / ext4 rw 0 0\n")
+
+    named, own = (selftest.record_place(nowhere, mounts, own) for own in (False, True))
+
+    assert selftest.record_place(there, mounts).state is State.GOOD
+    assert (named.state, own.state) == (State.BAD, State.LOOK)
+    assert named.found == f"there is no folder {tmp_path / 'none'}"
+    assert own.advice == "the kiosk's first start makes it"
+
+
+def test_a_port_that_is_no_path_is_told_so_and_no_port_in_plain_words(tmp_path: Path) -> None:
+    put(tmp_path, "dev/serial/by-id/usb-invented", "")
+
+    wrong, none = selftest.ports("ttyUSB0", tmp_path), selftest.ports("", tmp_path)
+
+    assert (wrong.state, wrong.found) == (State.BAD, "ttyUSB0 is no path")
+    assert wrong.advice.endswith("such as /dev/serial/by-id/usb-...; there are: usb-invented")
+    assert none.found.startswith("no port: in the settings, so no contact is read")
