@@ -12,7 +12,7 @@ from kiosk.cli.options import stick_to_write
 from kiosk.clock import Clock
 from kiosk.export import DownloadFault
 from kiosk.updating.package import Fits, NoUpdate, write_update
-from kiosk.updating.packing import gathered, own_wheel, version_of
+from kiosk.updating.packing import PROCESSORS, gathered, own_wheel, version_of
 
 TREE = Path(__file__).resolve().parents[2]
 HERE = Fits.here()
@@ -43,7 +43,7 @@ def pack_update_command(python: str, processor: str, wheels: Path | None, to: Pa
     They are for one version of Python and one processor: those of the kiosk, not of this computer.
     Run it in the program's own tree.
     """
-    fits = Fits(_python(python), processor)
+    fits = Fits(_python(python), _processor(processor))
     if not (TREE / "pyproject.toml").is_file():
         raise click.ClickException("this is no tree of the program; run it where it was set up")
     where = to or stick_to_write()
@@ -62,3 +62,10 @@ def _python(text: str) -> str:
     if not re.fullmatch(r"3\.\d{1,2}", text):
         raise click.BadParameter(f"{text!r}; allowed: such as 3.11", param_hint="--python")
     return text
+
+
+def _processor(word: str) -> str:
+    known = sorted({*PROCESSORS, HERE.processor})
+    if word not in known:
+        raise click.BadParameter(f"{word!r}; allowed: {', '.join(known)}", param_hint="--processor")
+    return word

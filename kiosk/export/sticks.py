@@ -45,8 +45,8 @@ def is_for_sticks(path: Path) -> bool:
 def _mount(line: str) -> tuple[Path, str] | None:
     """Where something for carrying is mounted, and its kind; None for the rest of the system."""
     fields = line.split(" ")
-    if len(fields) < 3:
-        return None
+    if len(fields) < 3 or not fields[0].startswith("/dev/"):
+        return None  # memory or the network, and nothing that is put in
     where = _unescaped(fields[1])
     return (Path(where), fields[2]) if where.startswith(UNDER) else None
 

@@ -122,14 +122,16 @@ def _see_names(update: Update) -> None:
         raise NoUpdate(f"more than {MOST_FILES} files or {MOST_BYTES} bytes")
 
 
-def newest(found: Iterator[Update] | list[Update], version: str, here: Fits) -> Update:
+def newest(
+    found: Iterator[Update] | list[Update], version: str, here: Fits, where: str = "on the stick"
+) -> Update:
     """The newest update that can go on this computer; raises NoUpdate with why there is none."""
     every = sorted(found, key=lambda update: numbers(update.version), reverse=True)
     fitting = [update for update in every if not refusal(update, version, here)]
     if fitting:
         return fitting[0]
     if not every:
-        raise NoUpdate("there is no update on the stick; make one with pack-update")
+        raise NoUpdate(f"there is no update {where}; make one with pack-update")
     near = [update for update in every if update.fits == here]
     raise NoUpdate(refusal((near or every)[0], version, here))
 

@@ -10,6 +10,7 @@ import re
 import shutil
 import subprocess
 import sys
+from collections.abc import Callable
 from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -21,10 +22,17 @@ PIP = (sys.executable, "-m", "pip", "--disable-pip-version-check")
 LIBC = ("2_17", "2_28", "2_34")
 """The C libraries that wheels for Linux are made against; Debian 12 has a later one."""
 
+PROCESSORS = ("aarch64", "x86_64")
+"""Those that the libraries are published for, as `uname -m` calls them."""
+
 SOURCE_ALONE = ("sdnotify",)
 """Pure Python, and published without a wheel: one is made here that fits everywhere."""
 
 _PIN = re.compile(r"(?m)^([\w.-]+==[^\s;\\]+)")
+_PINNED = re.compile(r"The user requested \(constraint\) ([\w.-]+==[\w.]+)")
+_NOT_FOUND = re.compile(r"No matching distribution found for ([\w.=-]+)")
+"""What pip says of a library it can't find: pinned by the lock file, or by the program alone."""
+
 _HASH = re.compile(r"--hash=sha256:([0-9a-f]{64})")
 
 
@@ -68,7 +76,7 @@ def gathered(tree: Path, own: Path, fits: Fits, folder: Path | None, to: Path) -
             words += ["--find-links", str(_built(lock, made))]
         else:
             words += ["--no-index", "--find-links", str(folder)]
-        _run([*PIP, *words, str(own)])
+        _run([*PIP, *words, str(own)], lambda said: _lacking(said, fits, folder))
         wheels = {path.name: path for path in sorted(to.glob("*.whl"))}
         if folder is None:
             ours = {own.name, *(path.name for path in made.iterdir())}
@@ -105,9 +113,21 @@ def _hold_against(lock: str, wheels: dict[str, Path]) -> None:
             raise NoUpdate(f"{name} is not what requirements.lock names; nothing was written")
 
 
-def _run(words: list[str]) -> None:
+def _run(words: list[str], told: Callable[[str], str] = lambda said: "") -> None:
+    """Run one command; raises NoUpdate with what `told` makes of its words, or the last of them."""
     done = subprocess.run(words, capture_output=True, text=True, check=False)
     if done.returncode:
-        said = (done.stdout + done.stderr).strip().splitlines() or ["pip said nothing"]
-        lacking = [line.strip() for line in said if " depends on " in line]
-        raise NoUpdate("\n".join(lacking[:1] + said[-2:]))
+        said = (done.stdout + done.stderr).strip() or "pip said nothing"
+        raise NoUpdate(told(said) or said.splitlines()[-1])
+
+
+def _lacking(said: str, fits: Fits, folder: Path | None) -> str:
+    """Which library pip did not find, in plain words; nothing if it was something else."""
+    missing = _PINNED.search(said) or _NOT_FOUND.search(said)
+    if missing is None:
+        return ""
+    library = missing[1].replace("==", " ")
+    wanted = f"wheel of {library} for Python {fits.python} on {fits.processor}"
+    if folder is None:
+        return f"pip found no {wanted}; look at the network, or name a folder with --wheels"
+    return f"{folder} has no {wanted}; put it in there, or leave --wheels out"

@@ -61,7 +61,7 @@ def update(stick: Path, at: At, mounted: bool = False) -> Iterator[str]:
     With `mounted`, `stick` must be the root of one. After the second line it may be taken out.
     """
     with _reading(stick), Folder.open(stick, mounted) as root:
-        found = newest(list(_updates(root)), at.runs, at.here)
+        found = newest(list(_updates(root)), at.runs, at.here, f"in {stick}")
         yield f"version {found.version}, put together on {day_named(day_of(found.made_us))}"
         _see_room(found, at)
         wheels = _brought(root, found, at.versions.folder)

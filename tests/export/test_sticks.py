@@ -35,6 +35,11 @@ def test_a_stick_of_another_kind_is_said_to_be_foreign(tmp_path: Path) -> None:
     assert found == Stick(None, "foreign")
 
 
+@pytest.mark.parametrize("line", ["tmpfs /mnt/x tmpfs rw 0 0\n", "nas:/x /mnt/x nfs4 rw 0 0\n"])
+def test_memory_and_the_network_are_no_stick_that_was_put_in(tmp_path: Path, line: str) -> None:
+    assert find_stick(mounts(tmp_path, ROOT + line)) == Stick(None, "no_stick")
+
+
 def test_a_folder_of_the_card_under_media_is_no_stick(tmp_path: Path) -> None:
     """The kernel may list it where a folder of the card is mounted once more."""
     found = find_stick(mounts(tmp_path, f"/dev/mmcblk0p2 {'/mnt/'}.. ext4 rw 0 0\n"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from pathlib import Path
 
@@ -61,6 +62,15 @@ def test_another_computers_update_is_refused_in_plain_words(tmp_path: Path, reco
     assert not (record.parent / "backups").exists()
 
 
+def test_a_folder_without_an_update_is_named(tmp_path: Path, record: Path) -> None:
+    (tmp_path / "empty").mkdir()
+
+    code, said = run("--record", record, "--from", tmp_path / "empty")
+
+    assert code == 1
+    assert f"there is no update in {tmp_path}/empty; make one with pack-update" in said
+
+
 def test_there_is_no_way_back_from_what_was_installed(record: Path) -> None:
     code, said = run("--record", record, "--back")
 
@@ -74,3 +84,25 @@ def test_a_python_that_is_none_is_refused_with_what_is_allowed(python: str) -> N
 
     assert done.exit_code == 2
     assert "allowed: such as 3.11" in done.output
+
+
+def test_a_processor_that_is_none_is_refused_with_those_that_are_allowed() -> None:
+    done = CliRunner().invoke(pack_update_command, ["--processor", "arm9", "--to", "/"])
+
+    assert done.exit_code == 2
+    assert "'arm9'" in done.output
+    assert "aarch64" in done.output and "x86_64" in done.output
+
+
+def test_a_library_that_a_folder_lacks_is_named_with_python_and_processor(tmp_path: Path) -> None:
+    (tmp_path / "wheels").mkdir()
+    words = ["--python", "3.12", "--processor", "aarch64", "--to", str(tmp_path)]
+
+    done = CliRunner().invoke(pack_update_command, [*words, "--wheels", str(tmp_path / "wheels")])
+
+    assert done.exit_code == 1
+    assert re.fullmatch(
+        rf"Error: {tmp_path}/wheels has no wheel of [\w-]+ [\d.]+ for Python 3\.12 on aarch64;"
+        r" .*\n",
+        done.output,
+    )
