@@ -26,6 +26,9 @@ SPANS = {
     "": "At the drill",
 }
 
+OWN = {"week": "last seven days", "term": "last 14 weeks", "year": "last 366 days"}
+"""Spans that go back from the last event of each record."""
+
 
 @dataclass(frozen=True)
 class Made:
@@ -41,7 +44,7 @@ def report_page(report: Report, told: Told, made: Made, about: About | None = No
     told_story = story(report, told)
     return PAGES.get_template("report.html").render(
         title=_title(report, made),
-        when=when(report, told, told_story),
+        when=when(report, told, told_story) + _own(report, made),
         story=told_story,
         titles={table.id: table.title for table in told_story.tables},
         chart=lambda table: Markup(chart(table)),
@@ -58,6 +61,14 @@ def _title(report: Report, made: Made) -> str:
     title = SPANS.get(made.span, SPANS[""])
     several = len({drill.machine for drill in report.drills}) > 1
     return title.replace("the drill", "the drills") if several else title
+
+
+def _own(report: Report, made: Made) -> str:
+    """Over several records: that each has a span of its own."""
+    several = sum(drill.entries > 0 for drill in report.drills) > 1
+    if not several or made.span not in OWN:
+        return ""
+    return f" Of each record these are its own {OWN[made.span]}, up to its last event."
 
 
 def when(report: Report, told: Told, story: Story) -> str:
