@@ -14,6 +14,7 @@ import click
 from rich.console import Console
 from rich.progress import Progress
 
+from kiosk.cli.asked import asked_span, one_source, span_options
 from kiosk.cli.check import at_school, at_sequences
 from kiosk.cli.collect import opened_database
 from kiosk.cli.options import record_option
@@ -25,6 +26,8 @@ from kiosk.cli.sources import (
     of_collected,
     of_downloads,
     of_record,
+    only,
+    places,
     taken_of,
 )
 from kiosk.clock import Clock
@@ -37,20 +40,16 @@ from kiosk.export.whole import write_whole
 from kiosk.store import ReadOnlyRecord, RecordFault
 
 FLAGS = {
-    "week": "The last 7 days by the kiosk's clock.",
+    "week": "The last 7 days by the kiosk's clock; of a record, unless another span is named.",
     "term": "The last 14 weeks.",
     "year": "The last 366 days.",
-    "all": "Everything.",
+    "all": "Everything; of downloads and of --collected, unless another span is named.",
 }
-"""Spans; a record's is a week unless another is named, of downloads all that is in them."""
 
 
 @click.command("report")
 @click.argument("downloads", nargs=-1, type=click.Path(exists=True, path_type=Path))
-@click.option("--week", "span", flag_value="week", help=FLAGS["week"])
-@click.option("--term", "span", flag_value="term", help=FLAGS["term"])
-@click.option("--year", "span", flag_value="year", help=FLAGS["year"])
-@click.option("--all", "span", flag_value="all", help=FLAGS["all"])
+@span_options(FLAGS)
 @click.option("--drill", default="", help="Only this drill, such as drill-1.")
 @click.option("--pdf", is_flag=True, help="The page as PDF too.")
 @click.option(
@@ -66,7 +65,6 @@ FLAGS = {
 @at_school
 def report_command(
     downloads: tuple[Path, ...],
-    span: str | None,
     drill: str,
     pdf: bool,
     to: Path,
@@ -79,9 +77,11 @@ def report_command(
     """Report on a kiosk's record, or on DOWNLOADS: folders of downloads, or folders of such.
 
     It writes a page (report.html) that opens and prints anywhere, and a workbook (report.xlsx).
+    Of several records each has its own span, up to its last event.
     """
+    one_source(bool(downloads), collected, site)
     content, told = _told(sequences, school)
-    chosen = span or ("all" if downloads or collected else "week")
+    chosen = asked_span() or ("all" if downloads or collected else "week")
     with ExitStack() as stack:
         is_own = not (downloads or collected)
         opened = stack.enter_context(_opened(record)) if is_own else None
@@ -93,7 +93,8 @@ def report_command(
             logs = partial(of_record, opened, chosen, move)
         else:
             logs = partial(of_downloads, downloads, chosen, move)
-        found = _report(logs, drill, content)
+        where = "the collected database" if many else str(record) if opened else places(downloads)
+        found = _report(logs, drill, where, content)
         names = told(groups_of(opened))
     _say(found, names, len(taken_of(downloads, {log.log for log in found.drills})))
     _write(
@@ -130,22 +131,13 @@ def _bar() -> Iterator[Callable[[int, int], None]]:
         yield lambda done, whole: bar.update(task, completed=done, total=whole)
 
 
-def _report(logs: Callable[[], tuple[Log, ...]], drill: str, content: Content) -> Report:
+def _report(
+    logs: Callable[[], tuple[Log, ...]], drill: str, where: str, content: Content
+) -> Report:
     try:
-        return report(_only(logs(), drill), _known(content))
+        return report(only(logs(), drill, where), _known(content))
     except NoSource as reason:
         refuse(str(reason))
-
-
-def _only(logs: tuple[Log, ...], drill: str) -> tuple[Log, ...]:
-    """The logs of one drill, or all."""
-    if not drill or any(not log.about for log in logs):
-        return logs
-    kept = tuple(log for log in logs if log.about == drill)
-    if not kept:
-        there = ", ".join(sorted({log.about for log in logs}))
-        raise NoSource(f"--drill {drill}: no download of it; there are {there}")
-    return kept
 
 
 def _known(content: Content) -> Known:

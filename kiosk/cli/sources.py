@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from array import array
 from collections import defaultdict
-from collections.abc import Callable, Container, Iterable, Iterator
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
@@ -52,17 +52,19 @@ def of_record(record: ReadOnlyRecord, span: str, progress: Progress) -> tuple[Lo
     following = Following(record.plan_of, overlaps=False)
     moved = Moved(progress, asked.last - asked.first + 1)
     blocks = moved.through(record.blocks(asked.first, asked.last))
-    return (Log(following.entries(blocks), record.log, faults=following.faults),)
+    return (Log(following.entries(blocks), record.log, record.machine(), following.faults),)
 
 
-def of_downloads(folders: Iterable[Path], span: str, progress: Progress) -> tuple[Log, ...]:
+def of_downloads(folders: Sequence[Path], span: str, progress: Progress) -> tuple[Log, ...]:
     """Downloads as one log for each record they are of, overlapping ones counted once."""
     by_log: defaultdict[str, list[Taken]] = defaultdict(list)
     for folder in folders:
         for taken in found_in(folder):
             by_log[taken.said["log"]].append(taken)
     if not by_log:
-        raise NoSource("no download in there: name a folder with a manifest.json")
+        raise NoSource(
+            f"{places(folders)}: no download in there; name a folder with {manifest.NAME}"
+        )
     whole = sum(_size(taken) for each in by_log.values() for taken in each)
     moved = Moved(progress, whole)
     return tuple(_log(id, taken, span, moved) for id, taken in sorted(by_log.items(), key=_drill))
@@ -98,6 +100,20 @@ def found_in(folder: Path) -> tuple[Taken, ...]:
         return tuple(Taken(each, manifest.read(each)) for each in found)
     except (OSError, manifest.NotAManifest) as error:
         raise NoSource(f"{folder}: {error}; take the download again") from error
+
+
+def places(folders: Iterable[Path]) -> str:
+    """The folders that were named."""
+    return ", ".join(map(str, folders))
+
+
+def only(logs: tuple[Log, ...], drill: str, where: str) -> tuple[Log, ...]:
+    """The logs of one drill, or all if none is named. Raises NoSource."""
+    kept = tuple(log for log in logs if drill in ("", log.about))
+    if not kept:
+        there = ", ".join(sorted({log.about for log in logs} - {""})) or "none"
+        raise NoSource(f"--drill {drill}: nothing of it in {where}; drills in there: {there}")
+    return kept
 
 
 def taken_of(folders: Iterable[Path], logs: Container[str]) -> tuple[Taken, ...]:

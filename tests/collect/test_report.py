@@ -30,6 +30,7 @@ def test_the_invented_term_adds_up_to_the_same_from_the_database(into: str, tmp_
 
     assert found == report(of_downloads(rest, "all", lambda *_: None))
     assert begun.first == begun.begins == 151  # what that kiosk has kept long enough is gone here
+    assert begun.days and not begun.unlooked  # and with it the check of the day it was cut in
 
 
 def test_the_command_reports_on_a_database(into: str, tmp_path: Path) -> None:
@@ -39,7 +40,11 @@ def test_the_command_reports_on_a_database(into: str, tmp_path: Path) -> None:
     words = ["report", "--collected", into, "--week", "--to", str(tmp_path)]
     done = CliRunner().invoke(group, words)
     empty = CliRunner().invoke(group, [*words, "--site", "elsewhere"])
+    other = CliRunner().invoke(group, [*words, "--drill", "drill-9"])
 
     assert done.exit_code == 0, done.output
     assert (tmp_path / "report.html").is_file()
+    assert "Read: 4 records of drill-1, drill-2, drill-3, " in done.output
     assert "nothing was collected of elsewhere" in empty.output
+    said = "nothing of it in the collected database; drills in there: drill-1, drill-2, drill-3"
+    assert said in other.output
