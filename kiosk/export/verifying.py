@@ -44,9 +44,10 @@ class Verdict:
 
     def __str__(self) -> str:
         said = self.said
-        count = said["last"] - said["first"] + 1
+        first, last = said["first"], said["last"]
+        several = f"{last - first + 1} events, {first} to {last}"
         return (
-            f"whole and unchanged: {count} events, {said['first']} to {said['last']} "
+            f"whole and unchanged: {f'1 event, {first},' if first == last else several} "
             f"of record {said['log'][:8]}, head {said['head'][:16]}{self._beginning}"
         )
 
@@ -260,10 +261,11 @@ def _extends(
         found = f"ends at event {said['last']}"
         yield Problem(place, found, f"at least event {before['last']}, as the previous one has")
     elif said["first"] > before["last"] + 1:
-        gap = f"{before['last'] + 1} to {said['first'] - 1}"
+        since, until = before["last"] + 1, said["first"] - 1
+        gap = f"event {since} is" if since == until else f"events {since} to {until} are"
         gone = purged is not None and purged.body["last"] == said["first"] - 1
         advice = "they were kept long enough and are gone" if gone else "download a longer span"
-        yield Problem(place, f"events {gap} are in neither", "no gap", advice)
+        yield Problem(place, f"{gap} in neither", "no gap", advice)
     elif _hash_at(folder, said, before["last"]) != before["head"]:
         found = f"event {before['last']} is not the one in the previous download"
         yield Problem(place, found, "the same record carried on")

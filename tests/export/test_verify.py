@@ -38,6 +38,10 @@ def test_a_whole_download_is_said_in_one_line(take: Take, playing: Playing) -> N
     )
 
 
+def test_a_download_of_one_event_says_one_event(take: Take) -> None:
+    assert str(verify(take(4, 4))).startswith("whole and unchanged: 1 event, 4, of record ")
+
+
 @shared_folder
 @given(where=st.integers(0, 10**9), change=st.integers(1, 255))
 def test_one_changed_byte_anywhere_in_the_events_names_the_event(
@@ -205,6 +209,7 @@ def test_a_gap_between_two_downloads_is_named(take: Take) -> None:
     previous = take(1, 10)
 
     assert "events 11 to 12 are in neither" in told(take(13), previous)
+    assert "event 11 is in neither" in told(take(12), previous)
 
 
 def test_a_download_that_ends_before_the_previous_one_does_not_carry_it_on(take: Take) -> None:

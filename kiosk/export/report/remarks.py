@@ -125,7 +125,8 @@ def _of_record(drill: Drill, told: Told) -> Iterator[Remark]:
     name = told.machine(drill.machine)
     unset = sum(remark.what == "not_set" for remark in drill.clock)
     if unset:
-        text = f"{name}: started {unset} times with no clock set. Days near them may be missing."
+        times = "1 time" if unset == 1 else f"{unset} times"
+        text = f"{name}: started {times} with no clock set. Days near then may be missing."
         yield Remark(text, "clock")
     yield from (Remark(text, "record") for text in amiss(drill, told))
 
