@@ -15,6 +15,7 @@ from pathlib import Path
 
 from kiosk.screens.theme import Panel
 
+SOCKETS = "/tmp/.X11-unix/X"  # Xserver(1)
 UNSEEN = ("offscreen", "dummy")
 
 
@@ -43,11 +44,25 @@ def _driver() -> str:
     asked = os.environ.get("SDL_VIDEODRIVER", "")
     if asked in UNSEEN:
         raise NoScreen(f"SDL_VIDEODRIVER is {asked}: nobody would see the kiosk; use x11")
-    if os.environ.get("DISPLAY"):
+    if display := os.environ.get("DISPLAY"):
+        if not _is_there(display):
+            raise NoScreen(
+                f"no display: DISPLAY is {display} and no X runs there; start it under X"
+            )
         return "x11"
     if glob("/dev/dri/card*"):
         return "kmsdrm"
     raise NoScreen("no display: DISPLAY is not set and there is no /dev/dri; start it under X")
+
+
+def _is_there(display: str) -> bool:
+    """Whether a display of this computer has its socket; another computer's is believed in."""
+    local = re.match(r":(\d+)", display)
+    if local is None:
+        return True
+    socket = f"{SOCKETS}{local[1]}"
+    listed = Path("/proc/net/unix").read_text(errors="replace").split()
+    return Path(socket).exists() or socket in listed or f"@{socket}" in listed
 
 
 def set_config(width: int, height: int, *, kiosk: bool, fullscreen: bool) -> None:

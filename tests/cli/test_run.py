@@ -14,21 +14,30 @@ from kiosk.main import run_command
 from kiosk.runtime.settings import TREE
 
 
-def test_where_nobody_could_see_it_one_line_says_so(tmp_path: Path) -> None:
-    unseen = {k: v for k, v in os.environ.items() if k != "DISPLAY"}
+@pytest.mark.parametrize(
+    ("unseen", "told"),
+    [
+        (
+            {"SDL_VIDEODRIVER": "dummy"},
+            "SDL_VIDEODRIVER is dummy: nobody would see the kiosk; use x11",
+        ),
+        (
+            {"DISPLAY": ":4321"},
+            "no display: DISPLAY is :4321 and no X runs there; start it under X",
+        ),
+    ],
+)
+def test_where_nobody_could_see_it_one_line_alone_says_so(
+    tmp_path: Path, unseen: dict[str, str], told: str
+) -> None:
+    kept = {k: v for k, v in os.environ.items() if k not in ("DISPLAY", "SDL_VIDEODRIVER")}
     words = [sys.executable, "-m", "kiosk.main", "run", "--record", str(tmp_path / "r.sqlite")]
 
     done = subprocess.run(
-        words,
-        cwd=TREE,
-        env={**unseen, "SDL_VIDEODRIVER": "dummy"},
-        capture_output=True,
-        text=True,
-        check=False,
+        words, cwd=TREE, env={**kept, **unseen}, capture_output=True, text=True, check=False
     )
 
-    told = "Error: SDL_VIDEODRIVER is dummy: nobody would see the kiosk; use x11\n"
-    assert (done.returncode, done.stdout, done.stderr) == (1, "", told)
+    assert (done.returncode, done.stdout, done.stderr) == (1, "", f"Error: {told}\n")
 
 
 @pytest.mark.parametrize(
