@@ -9,7 +9,7 @@ from typing import Any
 
 from kiosk.content.settled import amiss
 from kiosk.content.structure import structure
-from kiosk.content.written import Mapping, Page, Text, read_page
+from kiosk.content.written import EMPTY_ADVICE, Mapping, Page, Text, read_page
 from kiosk.core.problems import Place, Problem
 
 PATHS = ("school", "record", "roster", "download_to")
@@ -53,6 +53,8 @@ def read_settings(path: Path) -> tuple[dict[str, Any], tuple[Problem, ...]]:
     if not path.is_file():
         return {}, (Problem(Place(name), "no such file", advice="give the settings' file"),)
     page = read_page(path, name)
+    if page.node is None and page.problems[0].advice == EMPTY_ADVICE:
+        return {}, ()
     if not isinstance(page.node, Mapping):
         return {}, structure(page, SettingsForm)[1]
     problems = (*page.problems, *structure(Page(name, page.node, ()), SettingsForm)[1])

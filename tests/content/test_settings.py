@@ -74,6 +74,10 @@ def test_a_right_setting_is_taken_as_it_is(tmp_path: Path, line: str) -> None:
     assert said(tmp_path, line + "\n") == []
 
 
+def test_a_file_of_notes_alone_leaves_every_setting_to_its_default(tmp_path: Path) -> None:
+    assert read_settings(written(tmp_path, "# machine: drill-1\n")) == ({}, ())
+
+
 @pytest.mark.parametrize(
     "feed",
     ["mysql://u:hush@h/db", "u:hush@h", "postgresql://h/db?password=hush", "x://u:hu/hush@h/db"],

@@ -129,7 +129,7 @@ def test_importing_kivy_leaves_the_process_as_it_was():
         "import logging, os, sys\n"
         "from kiosk.screens.start import set_environment\n"
         "before = (sys.stderr, list(sys.argv), logging.root.level, list(logging.root.handlers))\n"
-        "os.environ['DISPLAY'] = ':0'; set_environment(); import kivy\n"
+        "os.environ['DISPLAY'] = 'elsewhere:0'; set_environment(); import kivy\n"
         "after = (sys.stderr, list(sys.argv), logging.root.level, list(logging.root.handlers))\n"
         "sys.exit(before != after)\n"
     )
