@@ -1,6 +1,8 @@
 """Whether what a settings' file names can be: folders, files, a port, a database's address.
 
 Names of machines and languages are held against the content when that is read: see `starting`.
+Whether the folder for downloads is there is said when one is made: it may be mounted late, and no
+lesson waits for it.
 """
 
 from __future__ import annotations
@@ -38,8 +40,6 @@ def _found(file: Path, key: str, value: Text) -> tuple[str, str]:
             return f"there is no folder {path}", "a folder that is there"
         case "roster" if not os.path.isfile(path):
             return f"there is no file {path}", "a workbook (.xlsx) or a CSV file"
-        case "download_to" if not is_download_folder(path):
-            return f"there is no folder {path}", "a folder that is there, or one on a stick"
         case "record" if not os.path.isdir(path.parent):
             return f"there is no folder {path.parent}", "a file in a folder that is there"
         case "record" if os.path.isdir(path):
