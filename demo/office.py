@@ -101,7 +101,8 @@ class Office:
     def pilots(self) -> None:
         """A hole waits for its pilot, which an adult has seen in the work from the other drill."""
         hand, pupil = self.lesson.hand, f"pupil {PILOTED}"
-        hole = f"{self.lesson.made}\n2 × 12"
+        what = self.lesson.words.say("job.hole_through", n=2, diameter="12\u00a0mm")
+        hole = f"{self.lesson.made}\n{what.rstrip(', ')}"
         self._touch(pupil, PILOTED)
         hand.on("job")
         self._say(pupil, "button.back")

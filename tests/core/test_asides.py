@@ -47,7 +47,7 @@ def test_why_has_the_control_measures_of_the_risk_assessment(steps) -> None:
 
     for step, view in steps:
         (why,) = labelled(view, "Why?")
-        measures = tuple(WORDS.say(f"control.{id}") for id in controls[step])
+        measures = tuple(WORDS.say(f"control.{id}") + "." for id in controls[step])
         assert why.lines[len(why.lines) - len(measures) :] == measures
 
 

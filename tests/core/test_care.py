@@ -56,7 +56,7 @@ def test_months_are_those_of_the_calendar(start: date, months: int, due: date) -
 def test_a_check_that_is_over_comes_first_and_is_counted() -> None:
     story = corner()
     first = len(story.shop.content.assessment.installation)
-    assert f"Periodic checks due, over or not entered: {first}" in story.view.lines
+    assert f"Periodic checks due, overdue or not entered: {first}" in story.view.lines
     story.touch(Act("checks"))
     story.touch(Act("check", "rcd_tested"))
     story.touch(Act("checked", "rcd_tested right 0"))
@@ -153,7 +153,7 @@ def test_a_teacher_is_told_at_the_menu_that_checks_are_due() -> None:
     story = signed_in(TEACHER)
     due = len(story.shop.content.assessment.installation)
 
-    assert f"Periodic checks due, over or not entered: {due}" in story.view.lines
+    assert f"Checks due, overdue or not entered: {due}. Tell the technician." in story.view.lines
 
 
 def test_a_check_says_what_is_looked_at_and_who_entered_it_last() -> None:

@@ -156,6 +156,6 @@ def test_back_from_the_keyboard_leads_to_what_is_noted_and_the_adult_stays_signe
 
     story.touch(next(b.touch for b in story.view.buttons if b.label == "Back"))
 
-    assert story.view.title == "What do you note?"
+    assert story.view.title == "What are you noting?"
     story.touch(Choose("note_what", "incident"))
     assert story.view.title == "What was it about?"

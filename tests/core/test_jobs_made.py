@@ -42,7 +42,7 @@ def test_the_sums_propose_bit_and_holding() -> None:
     story = made(STEEL, "twist:8000 0 2")
 
     lines = story.view.lines
-    assert lines[0] == "2 × 8\u00a0mm through, mild steel: twist bit"
+    assert lines[0] == "2 holes, 8\u00a0mm, right through, mild steel: twist bit"
     assert lines[-1] == "Held with: vice"
 
 

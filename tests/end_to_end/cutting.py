@@ -67,7 +67,7 @@ class Cutter:
     def _take_up(self, lesson: Lesson, first: Sight) -> None:
         """After the restart: the drill is still, the adult opens the lesson again."""
         if first.screen == "restart":
-            lesson.hand.touch("I see the drill stand still", "pupil")
+            lesson.hand.touch("The drill is standing still", "pupil")
         seen = lesson.hand.on("idle")
         if any(s.label == "Adult opens it again" for s in seen.spots):
             lesson.hand.touch("Adult opens it again", TEACHER)

@@ -23,7 +23,7 @@ def hole_words(words: Words, job: Job, hole: Hole) -> str:
         "job.hole_through" if hole.is_through else "job.hole_part_way",
         diameter=hole.diameter,
         depth=hole.depth or "",
-        holes=hole.count,
+        n=hole.count,
         material=words.say(f"material.{job.material}"),
     )
 

@@ -143,17 +143,19 @@ def own_use_view(scene: Scene) -> View:
 
 
 def menu_view(scene: Scene) -> View:
-    """What a signed-in adult can do just now."""
+    """What a signed-in adult can do just now; who does no checks is told whom to tell."""
+    acts = _allowed(scene)
+    due = "care.due" if "care" in acts else "care.due_tell"
     return View(
         screen="menu",
         head=head(scene),
         title=scene.say("menu.title", name=scene.adult_name(scene.kiosk.desk.signed)),
         lines=(
             *ending_note(scene, scene.kiosk.desk.signed),
-            *checks_due(scene),
+            *checks_due(scene, due),
             *unsure_lines(scene),
         ),
-        choices=tuple(choice(scene.say(f"menu.{a}"), Act(a)) for a in _allowed(scene)),
+        choices=tuple(choice(scene.say(f"menu.{a}"), Act(a)) for a in acts),
         buttons=(Button(scene.say("button.done"), LeavePage()),),
     )
 

@@ -35,7 +35,7 @@ def step_asides(scene: Scene, session: Session, step: PlanStep) -> tuple[Aside, 
     """
     values = scene.step_values(step)
     why = scene.lines(f"step.{step.id}.why", **values)
-    why = (*why, *(scene.say(f"control.{id}") for id in step.controls)) if why else ()
+    why = (*why, *(f"{scene.say(f'control.{id}')}." for id in step.controls)) if why else ()
     asides = (_aside(scene, "why", why),) if why else ()
     return (*asides, *worked_asides(scene, session, (step,)))
 

@@ -13,10 +13,10 @@ from kiosk.core.view.shape import Button, View
 SOON_DAYS = 14  # common practice: what is due is told a fortnight ahead
 
 
-def checks_due(scene: Scene) -> tuple[str, ...]:
-    """How many periodic checks are due, over or not entered yet; nothing if none is."""
+def checks_due(scene: Scene, key: str = "care.due") -> tuple[str, ...]:
+    """How many periodic checks are due, overdue or not entered yet; nothing if none is."""
     due = [c for c in _checks(scene) if _days_left(scene, c) <= SOON_DAYS]
-    return (scene.say("care.due", n=len(due)),) if due else ()
+    return (scene.say(key, n=len(due)),) if due else ()
 
 
 def _checks(scene: Scene) -> tuple[InstallationCheck, ...]:

@@ -23,7 +23,7 @@ VIEWS = {
         "pin",
         TEACHER,
         f"{LONG}: your PIN",
-        ("Six digits. Nobody looks on.",),
+        ("Six digits. Make sure nobody is watching.",),
         "Not right. Wrong tries: 12",
         pad=Pad("a1", LONG, busy=WAIT),
         buttons=(BACK, CODE),

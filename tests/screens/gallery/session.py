@@ -111,7 +111,7 @@ VIEWS = {
     "adult_check": View(
         "adult_check",
         OFF,
-        "Is this number 14, supervised, in front of you?",
+        "Is this number 14 in front of you? Level: supervised.",
         LOOK_FOR,
         band=HAND_UP,
         buttons=(Button("Not right", PickNotRight("")), ADULT),
@@ -119,7 +119,7 @@ VIEWS = {
     "adult_check_long": View(
         "adult_check",
         ON,
-        "Is this number 14, adult beside, in front of you?",
+        "Is this number 14 in front of you? Level: adult beside.",
         (*LOOK_FOR, "Scrap board under the work", "Depth stop 14.5\u00a0mm lower than touch"),
         band=HAND_UP,
         buttons=(Button("Not right", PickNotRight("")), ADULT),
@@ -127,7 +127,7 @@ VIEWS = {
     "adult_check_guard": View(
         "adult_check",
         ON,
-        "Is this number 14, adult beside, in front of you?",
+        "Is this number 14 in front of you? Level: adult beside.",
         (*LOOK_FOR, "Scrap board under the work", "Depth stop 14.5\u00a0mm lower than touch"),
         "The guard's contact says that it is up.",
         band=HAND_UP,
@@ -136,7 +136,7 @@ VIEWS = {
     "adult_check_spell": View(
         "adult_check",
         OFF,
-        "Is this number 14, supervised, in front of you?",
+        "Is this number 14 in front of you? Level: supervised.",
         LOOK_FOR[:3],
         band=Band("adult", "Mx Example stays here"),
         buttons=(
