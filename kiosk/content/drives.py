@@ -1,4 +1,4 @@
-"""Whether a machine's speeds, pulleys, plate, dial and table agree with each other.
+"""Whether a machine's speeds, pulleys, plate, dial, table and vice agree with each other.
 
 `agreeing` asks this of every machine file.
 """
@@ -12,11 +12,12 @@ from kiosk.core.machining.bounds import SPEEDS, unfit
 from kiosk.core.problems import Place, Problem
 from kiosk.core.units import Length, SpindleSpeed
 
+VICE_BEDS = (Length(5.0), Length(150.0))  # lower or higher would be a slip of the keyboard
 MOST_MARKS = 200  # on a dial; more would be no marks at all
 
 
 def drive_problems(file: str, form: MachineForm) -> Iterator[Problem]:
-    """Every problem of how the machine gets its speeds, and of its table."""
+    """Every problem of how the machine gets its speeds, and of its table and vice."""
     ways = [name for name in ("speeds", "plate", "dial") if getattr(form, name)]
     place = Place(file, form.line)
     if not ways and not form.pulleys:
@@ -30,9 +31,17 @@ def drive_problems(file: str, form: MachineForm) -> Iterator[Problem]:
     yield from _plate(file, form)
     if form.dial:
         yield from _dial(file, form.dial)
+    yield from _heights(file, form)
+
+
+def _heights(file: str, form: MachineForm) -> Iterator[Problem]:
+    """A table or a vice that can't stand as high as is written."""
     if form.table and not 0 < form.table.nearest.mm < form.table.furthest.mm:
         found = f"nearest {form.table.nearest.mm:g} mm, furthest {form.table.furthest.mm:g} mm"
         yield Problem(Place(file, form.table.line), found, "nearest under furthest, both over 0")
+    if form.vice_bed and not VICE_BEDS[0] <= form.vice_bed <= VICE_BEDS[1]:
+        allowed = f"{VICE_BEDS[0].mm:g} mm to {VICE_BEDS[1].mm:g} mm above the table"
+        yield Problem(Place(file, form.line), f"vice_bed {form.vice_bed.mm:g} mm", allowed)
 
 
 def _speeds(place: Place, form: MachineForm) -> Iterator[Problem]:

@@ -170,6 +170,7 @@ class MachineForm:
     pulleys: PulleysForm | None = None
     motor_speed: SpindleSpeed | None = None
     table: TableForm | None = None
+    vice_bed: Length | None = None
     belt_slip: Force | None = None
     contacts: ContactsForm | None = None
     spell: bool = True

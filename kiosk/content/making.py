@@ -72,6 +72,7 @@ def machine_of(id: str, form: MachineForm, file: str) -> Machine:
         motor_speed=form.motor_speed or (pulleys.motor_speed if pulleys else None),
         table_nearest=form.table.nearest if form.table else None,
         table_furthest=form.table.furthest if form.table else None,
+        vice_bed=form.vice_bed,
         belt_slip=form.belt_slip,
     )
 

@@ -1,4 +1,4 @@
-"""How high the table stands: chuck, bit, a hand's room, work and scrap wood, all to one scale."""
+"""How high the table stands: chuck, bit, a hand's room, work, scrap and vice, all to one scale."""
 
 from __future__ import annotations
 
@@ -22,13 +22,14 @@ FOOT = 11.0  # mm of the sheet under the table's top
 
 @dataclass(frozen=True)
 class Stand:
-    """Heights on the sheet: the chuck's nose, the tip, the work's top and foot, the table's top."""
+    """Heights on the sheet: chuck's nose, tip, the work's top and foot, what it lies on, table."""
 
     x: float
     nose: float
     tip: float
     work: float
     scrap: float
+    bed: float  # the vice's, or the table's top where there is none
     table: float
     scale: float
 
@@ -42,6 +43,7 @@ def table(values: Values, sheet: Sheet) -> Marks:
     return (
         *bit(values, stand.x, stand.nose - 1, stand.tip, thick, stand.scale),
         *_chuck(values, stand),
+        *_vice(stand, wide),
         *_work(values, stand, wide),
         *_table(stand, wide),
         *_gap(values, stand, sheet),
@@ -61,21 +63,42 @@ def _chuck(values: Values, stand: Stand) -> Shapes:
 
 def _stand(values: Values, sheet: Sheet) -> Stand:
     under = 0.0 if not values.is_through else values.point + OVERRUN
-    below = CLEAR + values.thickness + under
+    lifted = values.length("vice_bed", 0.0)
+    below = CLEAR + values.thickness + under + lifted
     gap = max(values.length("gap", REACH + below), below + 5.0)
     nose, foot = 14.0, sheet.height - FOOT
     scale = (foot - nose) / gap
-    work = foot - (values.thickness + under) * scale
-    return Stand(
-        sheet.width * 0.27, nose, work - CLEAR * scale, work, foot - under * scale, foot, scale
+    bed = foot - lifted * scale
+    scrap = bed - under * scale
+    work = scrap - values.thickness * scale
+    tip = work - CLEAR * scale
+    return Stand(sheet.width * 0.27, nose, tip, work, scrap, bed, foot, scale)
+
+
+def _vice(stand: Stand, wide: float) -> Shapes:
+    """The vice the work lies in: its body up to the bed, and a jaw at each end of the work."""
+    if stand.table - stand.bed < 0.3:
+        return ()
+    half, jaw, top = _half(stand, wide), wide * 0.05, stand.work + (stand.scrap - stand.work) * 0.3
+    body = box(stand.x - half - jaw, stand.bed, 2 * (half + jaw), stand.table - stand.bed)
+    jaws = (box(x, top, jaw, stand.bed - top) for x in (stand.x - half - jaw, stand.x + half))
+    return (
+        Area(body, "line", "ink", STROKE),
+        *(Area(each, "soft", "ink", STROKE) for each in jaws),
     )
 
 
+def _half(stand: Stand, wide: float) -> float:
+    """Half of how long the work is drawn: shorter where a vice's jaws stand at its ends."""
+    return wide * (0.16 if stand.bed < stand.table else 0.2)
+
+
 def _work(values: Values, stand: Stand, wide: float) -> Shapes:
-    half = wide * 0.2
+    half = _half(stand, wide)
     found: Shapes = ()
-    if stand.table - stand.scrap > 0.3:
-        board = box(stand.x - half - 1.5, stand.scrap, 2 * half + 3, stand.table - stand.scrap)
+    if stand.bed - stand.scrap > 0.3:
+        over = 0.0 if stand.bed < stand.table else 1.5
+        board = box(stand.x - half - over, stand.scrap, 2 * (half + over), stand.bed - stand.scrap)
         found = (Area(board, "wood", "ink", STROKE),)
     body = box(stand.x - half, stand.work, 2 * half, stand.scrap - stand.work)
     return (*found, Area(body, values.fill, "ink", STROKE))

@@ -93,6 +93,7 @@ DRILL = Machine(
     wiring=Wiring(),
     pre_use=(),
     holding=("vice", "clamps"),
+    vice_bed=Length(35),
 )
 BAR = Work("bar", Length(40), Length(6), Length(120))
 

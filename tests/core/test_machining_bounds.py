@@ -120,15 +120,30 @@ def test_an_excess_is_said_with_how_much() -> None:
 
 def test_work_thicker_than_the_table_goes_down_is_refused_by_how_much() -> None:
     post = Work("block", Length(100), Length(250), Length(120))
+    clamped = replace(LOW, holding=("clamps",))
 
-    answer = refused(fits(LOW, MILD_STEEL, LONG, Length(10), post, Length(20)))
+    answer = refused(fits(clamped, MILD_STEEL, LONG, Length(10), post, Length(20)))
 
     assert "needs 368 mm below the chuck, the table goes down 300 mm, 68 mm short" in answer.wrong
     assert answer.nearest == "work 182 mm thick or less"
     assert (
-        fits(LOW, MILD_STEEL, LONG, Length(10), replace(post, thickness=Length(182)), Length(20))
+        fits(
+            clamped, MILD_STEEL, LONG, Length(10), replace(post, thickness=Length(182)), Length(20)
+        )
         is None
     )
+
+
+def test_work_that_fits_only_on_the_bare_table_is_refused_in_a_vice() -> None:
+    block = Work("block", Length(80), Length(182), Length(120))
+    thinner = replace(block, thickness=Length(147))
+
+    answer = refused(fits(LOW, MILD_STEEL, LONG, Length(10), block, Length(20)))
+
+    assert "block 182 mm thick in a vice 35 mm high under a 10 mm twist bit" in answer.wrong
+    assert "needs 335 mm below the chuck, the table goes down 300 mm, 35 mm short" in answer.wrong
+    assert answer.nearest == "work 147 mm thick or less"
+    assert fits(LOW, MILD_STEEL, LONG, Length(10), thinner, Length(20)) is None
 
 
 def test_a_hole_deeper_than_the_flute_is_refused_by_how_much() -> None:

@@ -40,7 +40,7 @@ from kiosk.core.units import (
     Length,
     SpindleSpeed,
 )
-from tests.core.machining_shop import ACRYLIC, BAR, MILD_STEEL, TWIST
+from tests.core.machining_shop import ACRYLIC, BAR, DRILL, MILD_STEEL, TWIST
 
 mm = st.floats(1, 50)
 over_one = st.floats(1.01, 4)
@@ -155,7 +155,7 @@ class TestDepths:
         thin = replace(BAR, thickness=Length(thick))
         thicker = replace(BAR, thickness=Length(thick * k))
 
-        gaps = [table_gap(bit, Length(8), work, is_through=True) for work in (thin, thicker)]
+        gaps = [table_gap(DRILL, bit, Length(8), work, is_through=True) for work in (thin, thicker)]
 
         values = [gap.value.mm for gap in gaps if isinstance(gap, Figure)]  # type: ignore[union-attr]
         assert values[1] - values[0] == near(thick * k - thick)

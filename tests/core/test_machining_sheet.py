@@ -157,12 +157,33 @@ class TestSheet:
         assert said in found.working
 
     def test_the_table_height_adds_up_in_its_working(self) -> None:
-        found = table_gap(BIT, Length(10), BAR, is_through=True)
+        found = table_gap(DRILL, BIT, Length(10), BAR, is_through=True)
+
+        assert isinstance(found, Figure)
+        assert found.working == (
+            "108 mm bit + 10 mm clear + 6 mm work + 5 mm scrap + 35 mm vice"
+            " = 164 mm below the chuck"
+        )
+
+    def test_under_clamps_the_table_leaves_no_room_for_a_vice(self) -> None:
+        clamped = replace(DRILL, holding=("clamps",))
+
+        found = table_gap(clamped, BIT, Length(10), BAR, is_through=True)
 
         assert isinstance(found, Figure)
         assert found.working == (
             "108 mm bit + 10 mm clear + 6 mm work + 5 mm scrap = 129 mm below the chuck"
         )
+        assert "vice" not in found.source
+
+    def test_a_vice_that_nobody_measured_counts_as_a_high_one_and_that_is_said(self) -> None:
+        unmeasured = replace(DRILL, vice_bed=None)
+
+        found = table_gap(unmeasured, BIT, Length(10), BAR, is_through=True)
+
+        assert isinstance(found, Figure)
+        assert "+ 40 mm vice, not measured = 169 mm below the chuck" in found.working
+        assert found.source.endswith("; vice common practice")
 
     def test_the_nearest_size_and_its_error_are_said(self) -> None:
         found = size_figure(TWIST, Length.from_inches(5 / 16))

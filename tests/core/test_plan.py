@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 
 from kiosk.content import load
+from kiosk.core.machining.vice import holding_way
 from kiosk.core.machining.worked import Figure
 from kiosk.core.model import Content, Hole, Job, Level, Part, Work
 from kiosk.core.plan import Plan, compile_plan, compile_recovery
-from kiosk.core.plan.holding import checks_every, holding_way
+from kiosk.core.plan.holding import checks_every
 from kiosk.core.plan.shape import canonical, plain
 from kiosk.core.units import Duration, Length, SpindleSpeed
 

@@ -14,7 +14,16 @@ from kiosk.drawings.bits import KINDS
 from kiosk.drawings.shapes import Area, Line
 from tests.core.story import WORDS
 from tests.drawings.measuring import BUTTON, CARDS, Pairs, areas, labels, size_of, texts
-from tests.drawings.plans import COARSE, FINE, NEEDLE, PLANS, SHALLOW, STEEL, WOOD, without
+from tests.drawings.plans import (
+    COARSE,
+    FINE,
+    NEEDLE,
+    PLANS,
+    SHALLOW,
+    STEEL,
+    WOOD,
+    without,
+)
 from tests.drawings.test_drawings import amiss
 
 SHEETS = tuple((wide, tall) for wide, tall, _ in CARDS.values())
@@ -40,6 +49,9 @@ def plans(draw_value: st.DrawFn) -> Pairs:
         "scrap": Length(float(round(point + 3))),
         "gap": Length(float(round(60 + thickness + point))),
     }
+    if found["way"] == "vice":
+        bed = draw_value(number(5, 150))
+        found |= {"vice_bed": Length(bed), "gap": Length(float(round(60 + thickness + bed)))}
     deepest = thickness - point - 0.5  # what the sums allow: half a millimetre of floor
     if deepest > 0.5 and draw_value(st.booleans()):
         deep = draw_value(number(0.5, deepest))

@@ -78,7 +78,7 @@ def _holding(
     yield hold_figure(work)
     yield end_figure(machine, work)
     yield edge_figure(material, diameter)
-    yield table_gap(bit, diameter, work, depth is None)
+    yield table_gap(machine, bit, diameter, work, depth is None)
     if depth is None:
         yield break_through(work.thickness, bit, diameter)
 

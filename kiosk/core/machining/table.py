@@ -1,8 +1,9 @@
-"""How high the table stands: room for the bit, the work and the scrap between chuck and table."""
+"""How high the table stands: room for bit, work, scrap and vice between chuck and table."""
 
 from __future__ import annotations
 
 from kiosk.core.machining.depth import scrap_board
+from kiosk.core.machining.vice import vice_under
 from kiosk.core.machining.worked import Figure, Refused
 from kiosk.core.machining.writing import written
 from kiosk.core.model import BitKind, Machine, Reach, Work
@@ -23,11 +24,13 @@ def below_the_chuck(reach: Reach) -> Length:
     return Length(reach.length.mm - min(GRIP.mm, reach.length.mm - reach.flute.mm))
 
 
-def table_gap(bit: BitKind, diameter: Length, work: Work, is_through: bool) -> Figure | Refused:
-    """From the chuck's nose down to the table, mm: bit, clearance, work, and scrap if through.
+def table_gap(
+    machine: Machine, bit: BitKind, diameter: Length, work: Work, is_through: bool
+) -> Figure | Refused:
+    """From the chuck's nose down to the table, mm: bit, clearance, work, scrap if through, vice.
 
-    Source: sum of lengths; the shank gripped 25 mm and 10 mm clear are common practice. Refuses
-    a bit whose length is not known.
+    Source: sum of lengths; the shank gripped 25 mm and 10 mm clear are common practice. A vice
+    counts up to its bed, under clamps there is none. Refuses a bit whose length is not known.
     """
     reach = reach_of(bit, diameter)
     if reach is None:
@@ -37,25 +40,41 @@ def table_gap(bit: BitKind, diameter: Length, work: Work, is_through: bool) -> F
         (CLEAR, "clear"),
         (work.thickness, "work"),
         *([(scrap_board(bit, diameter), "scrap")] if is_through else []),
+        *_vice(machine, work),
     ]
     gap = Length(sum(length.mm for length, _ in parts))
     line = " + ".join(f"{written(length)} {name}" for length, name in parts)
-    return Figure("table height", gap, f"{line} = {written(gap)} below the chuck", TABLE_SOURCE)
+    source = TABLE_SOURCE + _vice_source(machine, work)
+    return Figure("table height", gap, f"{line} = {written(gap)} below the chuck", source)
+
+
+def _vice(machine: Machine, work: Work) -> list[tuple[Length, str]]:
+    bed = vice_under(machine, work)
+    name = "vice" if machine.vice_bed else "vice, not measured"
+    return [(bed, name)] if bed else []
+
+
+def _vice_source(machine: Machine, work: Work) -> str:
+    if vice_under(machine, work) is None:
+        return ""
+    return "; vice as in the machine's file" if machine.vice_bed else "; vice common practice"
 
 
 def table_refused(
     machine: Machine, bit: BitKind, diameter: Length, work: Work, is_through: bool
 ) -> Refused | None:
     """Why this work can't go under this bit however low the table stands, or None."""
-    gap = table_gap(bit, diameter, work, is_through)
+    gap = table_gap(machine, bit, diameter, work, is_through)
     if machine.table_furthest is None or isinstance(gap, Refused):
         return None
     assert isinstance(gap.value, Length)
     excess = gap.value.mm - machine.table_furthest.mm
     if excess <= 0:
         return None
+    bed = vice_under(machine, work)
+    lifted = f" in a vice {written(bed)} high" if bed else ""
     wrong = (
-        f"not on this machine: {work.shape} {written(work.thickness)} thick under a"
+        f"not on this machine: {work.shape} {written(work.thickness)} thick{lifted} under a"
         f" {written(diameter)} {bit.name} needs {written(gap.value)} below the chuck, the table"
         f" goes down {written(machine.table_furthest)}, {written(Length(excess))} short"
     )

@@ -111,6 +111,7 @@ class Machine:
     motor_speed: SpindleSpeed | None = None  # rated, from the motor's plate
     table_nearest: Length | None = None  # from the chuck's nose to the table, raised
     table_furthest: Length | None = None  # the same, lowered
+    vice_bed: Length | None = None  # from the table up to the bed that work in its vice lies on
     belt_slip: Force | None = None  # the pull at which the belt slips, where it was measured
     alike: str = ""  # one word for all drills that are alike: they share training levels
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kiosk.core.machining.vice import holding_way
 from kiosk.core.machining.worked import Refused, Value
 from kiosk.core.model import Checks, Content, Job, Level, Machine, Step
 from kiosk.core.plan.conditions import Situation, machine_situation, situation_of, stands
 from kiosk.core.plan.figures import Piece, Sums, machine_values, sums_of, values_of
-from kiosk.core.plan.holding import SHIPPED, checks_every, holding_way, why_adult_beside
+from kiosk.core.plan.holding import SHIPPED, checks_every, why_adult_beside
 from kiosk.core.plan.measures import PATHS, not_carried_out
 from kiosk.core.plan.requirements import plan_requirements
 from kiosk.core.plan.shape import Plan, PlanStep, SetUp

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TypeAlias
 
+from kiosk.core.machining.table import reach_of
 from kiosk.core.model import (
     BitKind,
     Control,
@@ -42,6 +43,7 @@ NAMES: Mapping[str, tuple[str, ...]] = {
     "dust": YES_NO,
     "brittle": YES_NO,
     "bit": (),
+    "reach": YES_NO,
     "hole": ("through", "part-way"),
     "lift": YES_NO,
     "way": ("vice", "clamps"),
@@ -81,6 +83,7 @@ def situation_of(
         "dust": YES_NO[material.dust],
         "brittle": YES_NO[material.brittle],
         "bit": bit.id,
+        "reach": YES_NO[reach_of(bit, hole.diameter) is not None],
         "hole": "through" if hole.is_through else "part-way",
         "shape": work.shape,
         "holes": "one" if hole.count == 1 else "several",

@@ -22,6 +22,7 @@ from kiosk.core.machining.fitting import fits
 from kiosk.core.machining.lifting import lift_plan
 from kiosk.core.machining.speeds import GrooveChoice, choose_groove
 from kiosk.core.machining.table import table_gap
+from kiosk.core.machining.vice import vice_under
 from kiosk.core.machining.worked import Figure, Refused, Value
 from kiosk.core.model import BitKind, Habit, Hole, Job, Machine, Material
 from kiosk.core.units import Length
@@ -61,6 +62,7 @@ VALUE_NAMES = (
     "travel",
     "scrap",
     "gap",
+    "vice_bed",
     "lift",
     "lifts",
     "feed",
@@ -159,7 +161,9 @@ def _lifts(lifts: tuple[Length, ...], piece: Piece) -> tuple[Figure, ...]:
 
 def _gap(piece: Piece) -> tuple[Figure, ...]:
     """From the chuck down to the table, in whole millimetres; none for a bit of unknown length."""
-    found = table_gap(piece.bit, piece.hole.diameter, piece.job.work, piece.hole.is_through)
+    found = table_gap(
+        piece.machine, piece.bit, piece.hole.diameter, piece.job.work, piece.hole.is_through
+    )
     if isinstance(found, Refused):
         return ()
     assert isinstance(found.value, Length)
@@ -199,7 +203,9 @@ def groove_count(machine: Machine) -> int:
 
 def _work_values(piece: Piece) -> dict[str, Value]:
     material, work = piece.material, piece.job.work
+    bed = vice_under(piece.machine, work)
     return {
+        **({"vice_bed": bed} if bed else {}),
         "material": material.id,
         "material_family": material.family,
         "marking": material.marking,

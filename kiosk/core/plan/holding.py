@@ -1,4 +1,4 @@
-"""How work of one shape and size is held, and which work asks for an adult beside.
+"""Which work asks for an adult beside, and how often an adult looks.
 
 `compiling` asks these. The figures are common practice in school workshops; a machine's own
 manual and the school's risk assessment come first.
@@ -6,19 +6,11 @@ manual and the school's risk assessment come first.
 
 from __future__ import annotations
 
-from kiosk.core.model import BitKind, Checks, Level, Machine, Work
+from kiosk.core.model import BitKind, Checks, Level, Work
 from kiosk.core.plan.conditions import Situation, all_hold
 from kiosk.core.units import Length
 
-VICE_OPENS = Length(100.0)  # a drill-press vice of 100 mm; common practice
 SHIPPED = Checks()
-
-
-def holding_way(machine: Machine, work: Work) -> str:
-    """The way of holding, one of the machine's own: clamps for sheet and wide work, else a vice."""
-    across = min(work.width, work.length)
-    wanted = "clamps" if work.shape == "sheet" or across > VICE_OPENS else "vice"
-    return wanted if wanted in machine.holding else machine.holding[0]
 
 
 def why_adult_beside(

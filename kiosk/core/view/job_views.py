@@ -15,8 +15,8 @@ from kiosk.core.kiosk.making import (
     problems_of,
 )
 from kiosk.core.kiosk.piloting import piloted_choices
+from kiosk.core.machining.vice import holding_way
 from kiosk.core.model import Job
-from kiosk.core.plan.holding import holding_way
 from kiosk.core.plan.wording import hole_words
 from kiosk.core.units import Length
 from kiosk.core.view.jobs import job_label, job_name
