@@ -84,6 +84,7 @@ class Robot:
     pins: dict[str, str]
     chance: random.Random
     made: Counter[str] = field(default_factory=Counter)
+    turns: bool = False
 
     def play(self, count: int) -> None:
         """So many touches, drags, double taps and keys; the drill is played in between."""
@@ -172,11 +173,10 @@ class Robot:
     def _turn_something(self) -> None:
         """The drill is used as it should be, and now and then as it should not."""
         drilling = self.hand.seen is not None and self.hand.seen.screen == "drilling"
-        odd = self.chance.random() < 0.02
+        starts = drilling and not self.turns and self.chance.random() < 0.5
+        self.turns = starts is not (self.chance.random() < 0.02)
         start = (self.bench.isolator_on, self.bench.press_start)
-        for act in (
-            start if drilling is not odd else (self.bench.press_stop, self.bench.isolator_off)
-        ):
+        for act in start if self.turns else (self.bench.press_stop, self.bench.isolator_off):
             act()
 
     # --- where -----------------------------------------------------------------------------------
