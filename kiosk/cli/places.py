@@ -18,8 +18,10 @@ def port(context: click.Context, option: click.Parameter, value: str | None) -> 
 
 def downloads(context: click.Context, option: click.Parameter, value: Path | None) -> Path | None:
     """A folder that is there, or one on a stick, which may be put in later."""
-    from kiosk.content.settled import is_download_folder
+    if not value:
+        return value
+    from kiosk.content.settled import is_download_folder  # not before the window, if not asked
 
-    if value and not is_download_folder(value):
+    if not is_download_folder(value):
         raise click.BadParameter(f"{value} is not there; allowed: a folder, or one on a stick")
     return value

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kiosk.clock import Clock
-from kiosk.core.view import View
+
+if TYPE_CHECKING:
+    from kiosk.core.view import View
 
 
 class ShownLog:
