@@ -114,6 +114,7 @@ def run_kiosk(
 
     `embed` makes one more widget to stand `embed_height` pixels high under the panel.
     """
+    gc.disable()  # until all is loaded: see `opening`
     from kiosk.screens.app import run
     from kiosk.screens.theme import SEVEN_INCH, TEN_INCH
 
@@ -156,7 +157,6 @@ def opening(
     the window opens first. Nothing of what is loaded is ever garbage: it is not looked through
     for any, now or later.
     """
-    gc.disable()
     for room, done in (("content", 0.3), ("drawings", 0.4), ("store", 0.6)):
         import_module(f"kiosk.{room}")
         yield done
