@@ -100,11 +100,12 @@ def asked_of(code: str, english: Texts, jobs: set[str]) -> tuple[str, ...]:
     Names of machines and jobs are the school's own: they may be translated, and need not be.
     """
     counting, asked = counted(english), list[str]()
+    own = {f"job.{job}" for job in jobs}
     for key, text in english.items():
         stem, _, form = key.rpartition(".")
         if stem in counting and form in ALL_FORMS:
             asked += [f"{stem}.{name}" for name in plural_forms(code)]
-        elif text and not key.startswith("machine.") and key not in {f"job.{j}" for j in jobs}:
+        elif text and not key.startswith("machine.") and key not in own:
             asked.append(key)
     return tuple(dict.fromkeys(asked))
 

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 
 LOG = logging.getLogger(__name__)
 
+QUICK_S = 0.2  # in a start no frame is drawn for what takes no longer
 OFTEN_S = 1 / 25  # how often the latest View is asked for where there may be another one soon
 
 
@@ -163,9 +164,12 @@ class KioskApp(App):
         answer_at_once(Window)
 
     def _open_further(self, _dt: float) -> None:
-        """The next stage of the start; after the last one the first View."""
+        """The next stages of the start, as many as are quick; after the last one the first View."""
+        until = time.monotonic() + QUICK_S
         try:
             stage = next(self._stages)
+            while not isinstance(stage, Source) and time.monotonic() < until:
+                stage = next(self._stages)
             if isinstance(stage, Source):
                 self._begin(stage)
             else:
