@@ -130,6 +130,8 @@ def _follows(plan: Plan, one: Entry, two: Entry) -> bool:
         return not isinstance(two.event, HoleDrilled) or isinstance(one.event, DrillingShown)
     if isinstance(one.event, OkGiven):
         return isinstance(two.event, DrillingShown)
+    if isinstance(two.event, DrillingShown) and two.event.ok == "again":
+        return isinstance(one.event, DrillingShown) and one.event.hole == two.event.hole
     stands = isinstance(two.event, DrillingShown) and two.event.ok != "check"
     pair = (_mark(plan, one), _mark(plan, two))
     return any(pair in pairwise(path) for path in _paths(plan, stands))

@@ -74,7 +74,10 @@ class NotRight(Event):
 
 @dataclass(frozen=True)
 class DrillingShown(Event):
-    """The drilling screen came up for hole `hole`. `ok` tells on what: `check` or `earlier`."""
+    """The drilling screen came up for hole `hole`. `ok` tells on what.
+
+    `check`, `earlier`, or `again` after *not drilled*.
+    """
 
     hole: int
     ok: str
