@@ -61,6 +61,8 @@ def _told_otherwise(shop: Shop, words: Words, kiosk: Kiosk, sight: Sight) -> str
     if sight.screen not in (*STEPS, "adult_check", "drilling"):
         drilling = session is not None and session.is_drilling and not kiosk.machine.ask_still
         return "the record is drilling" if drilling else ""
+    if session is None and sight.screen == "already_set" and _waiting(kiosk):
+        return ""
     if session is None:
         return "the record knows of no turn"
     if sight.screen == "drilling":
@@ -69,6 +71,11 @@ def _told_otherwise(shop: Shop, words: Words, kiosk: Kiosk, sight: Sight) -> str
         return "" if session.is_waiting_for_adult else "the record waits for no adult"
     titles = _titles(shop, words, kiosk, session)
     return "" if sight.title in titles else f"the record stands at {session.step.id!r}"
+
+
+def _waiting(kiosk: Kiosk) -> bool:
+    """Whether somebody waits in line, and may look at what is set up already."""
+    return kiosk.lesson is not None and bool(kiosk.lesson.line.waiting)
 
 
 def _titles(shop: Shop, words: Words, kiosk: Kiosk, session: Session) -> set[str]:
@@ -95,6 +102,8 @@ def not_seen(
         if session is None or not isinstance(entry.event, StepDone):
             continue
         last = bisect_right(seqs, before)
+        if entry.event.by == "line" and last and steps[last - 1].screen == "already_set":
+            continue  # looked at together while the pupil waited in line
         if not last or steps[last - 1].title not in _titles(shop, words, at[before], session):
             found.append(f"event {entry.seq}: {entry.event.step!r} was done and not shown")
     return found
