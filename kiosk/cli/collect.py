@@ -14,6 +14,7 @@ import click
 from rich.console import Console
 from rich.progress import Progress
 
+from kiosk.cli.counting import counted
 from kiosk.cli.gathered import Gathered, gathered, incomplete
 from kiosk.cli.plan import refuse
 from kiosk.export import manifest
@@ -119,15 +120,11 @@ def _of(log: str, machine: str) -> str:
 
 
 def _sum_up(console: Console, counts: Counter[str]) -> None:
-    downloads, lines = _so_many(counts["taken in"], "download"), _so_many(counts["new"], "line")
+    downloads, lines = counted(counts["taken in"], "download"), counted(counts["new"], "line")
     console.print(
         f"{downloads} taken in, {counts['set aside']} set aside; "
         f"{lines} new, {counts['there']} there already or kept long enough"
     )
-
-
-def _so_many(count: int, what: str) -> str:
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 @contextmanager

@@ -20,8 +20,8 @@ def downloads(context: click.Context, option: click.Parameter, value: Path | Non
     """A folder that is there, or one on a stick, which may be put in later."""
     if not value:
         return value
-    from kiosk.content.settled import is_download_folder  # not before the window, if not asked
+    from kiosk.export.sticks import is_for_sticks  # not before the window, if not asked
 
-    if not is_download_folder(value):
+    if not (value.is_dir() or is_for_sticks(value)):
         raise click.BadParameter(f"{value} is not there; allowed: a folder, or one on a stick")
     return value

@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from kiosk.cli.counting import counted
 from kiosk.core.report import Report
 from kiosk.export.report import Told, amiss
-
-
-def counted(number: int, one: str) -> str:
-    """So many of something."""
-    return f"{number} {one}" if number == 1 else f"{number} {one}s"
 
 
 def read_words(found: Report, downloads: int) -> str:

@@ -15,9 +15,6 @@ from pathlib import Path
 from kiosk.content.written import Text
 from kiosk.core.problems import Place, Problem
 
-STICKS = ("/media/", "/run/media/", "/mnt/")
-"""Below these a stick is put in; what is missing there is the stick, and asked for when needed."""
-
 _FEED = re.compile(
     r"postgresql\+psycopg://([^/?#\s]*@)?([^:@/?#\s]*|\[[0-9A-Fa-f:]+\])(:\d+)?/[^/?#\s]+(\?\S*)?"
 )
@@ -55,8 +52,3 @@ def _without_password(address: str) -> str:
     """The address for a screen that everybody sees."""
     hidden = re.sub(r"^(.*?://)?.*@", r"\1...@", address)
     return re.sub(r"(password=)[^&\s]*", r"\1...", hidden)
-
-
-def is_download_folder(path: Path) -> bool:
-    """Whether a download can go there, now or with the stick that is put in there."""
-    return os.path.isdir(path) or os.path.abspath(path).startswith(STICKS)

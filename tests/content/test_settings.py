@@ -7,9 +7,7 @@ from pathlib import Path
 import pytest
 
 from kiosk.content.settings import read_settings
-from kiosk.content.settled import STICKS
 from kiosk.content.starting import load_for
-from kiosk.export.sticks import UNDER
 from kiosk.runtime.settings import TREE
 
 
@@ -140,7 +138,3 @@ def test_what_is_no_yaml_is_told_in_plain_words_on_the_line_of_the_mistake(
 
     assert found.startswith(f"{tmp_path}/settings.yaml:{line}: {words}")
     assert "expected" not in found
-
-
-def test_a_sticks_place_is_the_same_for_settings_and_for_downloads() -> None:
-    assert STICKS == UNDER
