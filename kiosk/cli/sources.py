@@ -49,10 +49,15 @@ def of_record(record: ReadOnlyRecord, span: str, progress: Progress) -> tuple[Lo
     asked = record.span(span, sized=False)
     if asked.last < asked.first:
         raise NoSource(f"{record.path}: nothing is recorded in this span")
+    return (of_stretch(record, asked.first, asked.last, progress),)
+
+
+def of_stretch(record: ReadOnlyRecord, first: int, last: int, progress: Progress) -> Log:
+    """Some lines of a kiosk's own record as a log."""
     following = Following(record.plan_of, overlaps=False)
-    moved = Moved(progress, asked.last - asked.first + 1)
-    blocks = moved.through(record.blocks(asked.first, asked.last))
-    return (Log(following.entries(blocks), record.log, record.machine(), following.faults),)
+    moved = Moved(progress, last - first + 1)
+    blocks = moved.through(record.blocks(first, last))
+    return Log(following.entries(blocks), record.log, record.machine(), following.faults)
 
 
 def of_downloads(folders: Sequence[Path], span: str, progress: Progress) -> tuple[Log, ...]:

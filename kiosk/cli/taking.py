@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from kiosk.cli.asking import ask
-from kiosk.cli.sources import of_record
+from kiosk.cli.sources import of_stretch
 from kiosk.clock import Clock
 from kiosk.core.events import Downloaded, Entry, KioskStarted
 from kiosk.core.kiosk import advance
@@ -55,7 +55,8 @@ def take(
         if span.last < span.first:
             raise NothingThere("there are no events to take away")
         about = _about(opened, span)
-        counts = report(of_record(opened, name, lambda _done, _whole: None))
+        log = of_stretch(opened, span.first, span.last, lambda _done, _whole: None)
+        counts = report((log,))
         lines = opened.stretch(span.first, span.last)
         folder = make_download(to, about, lines, counts, span.size, progress, is_stick)
         return Taken(folder, opened.log, span)
