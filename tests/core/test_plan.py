@@ -58,7 +58,7 @@ def figure(plan: Plan, name: str) -> Figure:
 def test_an_8_mm_hole_in_mild_steel_runs_at_the_fastest_groove_for_pupils(content: Content) -> None:
     plan = plan_of(content, "hook_bar")
 
-    # 1000 x 25.7 / (pi x 8) = 1021 rpm at most, 25.7 being the lower third of 20 to 37 m/min
+    # 1000 x (20 + (37 - 20) / 3) / (pi x 8) = 1021 rpm at most: the lower third of 20 to 37 m/min
     # (US Navy training manual 14345 and trade tables); the plate gives 1200, 810 and 500 rpm.
     assert figure(plan, "speed").value == SpindleSpeed(810.0)
     assert plan.set_up.groove == 4

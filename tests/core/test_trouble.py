@@ -237,6 +237,23 @@ def test_for_someone_hurt_the_pupil_reads_what_to_do_and_the_adult_who_came_the_
     assert not set(words) & set(story.view.lines)
 
 
+def test_with_somebody_hurt_the_note_comes_first_and_no_help_to_start_is_offered() -> None:
+    offered = {}
+
+    for trouble in ("hurt", "bit_broken"):
+        story = at_the_check()
+        story.touch(SomethingWrong())
+        story.touch(NameTrouble(trouble))
+        while not any(b.look == "adult" for b in story.view.buttons):
+            story.touch_kind(SeenRight)
+        story.touch(AskAdult("clear"))
+        story.pin()
+        offered[trouble] = [c.touch.what for c in story.view.choices]
+
+    assert offered["hurt"] == ["note", "end", "again"]
+    assert offered["bit_broken"] == ["again", "end", "note", "help_start"]
+
+
 def test_after_every_hole_an_interruption_leads_to_clearing_up_not_to_a_third_hole() -> None:
     story = drilling()
     drill_one_hole(story)

@@ -137,13 +137,20 @@ def _choice(
 
 
 def _limit_working(band: SpeedBand, bit: BitKind, diameter: Length, deep: DeepShares) -> str:
-    speed = pupils_limit(band)
-    limit = SpindleSpeed(rpm(speed, diameter).rpm * deep.speed)
+    limit = SpindleSpeed(rpm(pupils_limit(band), diameter).rpm * deep.speed)
     share = "" if deep.speed == 1 else f" × {deep.speed:g} at {deep.diameters:.1f} diameters deep"
-    line = f"1000 × {written(speed)} / (π × {written(diameter)}){share} = {written(limit)} at most"
+    third = _third_working(band)
+    line = f"1000 × {third} / (π × {written(diameter)}){share} = {written(limit)} at most"
     if bit.top_speed < limit:
         line += f", this bit {written(bit.top_speed)} at most"
     return line
+
+
+def _third_working(band: SpeedBand) -> str:
+    """The pupils' limit as a sum that comes out the same on anyone's calculator."""
+    if band.low == band.high:
+        return written(pupils_limit(band))
+    return f"({band.low:g} + ({band.high:g} - {band.low:g}) / 3) m/min"
 
 
 def _not_on_this_machine(

@@ -171,27 +171,39 @@ def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[
 
 def clear_view(scene: Scene) -> View:
     """The adult has looked: what now?"""
-    session = scene.kiosk.session
-    unread = session is not None and session.way == "sensed" and reading_is_lost(scene)
-    stopped = session is None or (session.halt is not None and session.halt.why == WHY)
-    acts = [] if stopped else ["look" if unread else "again"]
-    acts += ["end", "note", "help_start"]
     title, lines = _adults_first(scene)
     return View(
         screen="menu",
         head=head(scene),
         title=title,
         lines=lines,
-        choices=tuple(choice(scene.say(f"clear.{a}"), Act(a)) for a in acts),
+        choices=tuple(choice(scene.say(f"clear.{a}"), Act(a)) for a in _may_follow(scene)),
         buttons=(leave(scene),),
     )
 
 
-def _adults_first(scene: Scene) -> tuple[str, tuple[str, ...]]:
-    """What the adult reads first: where every step is an adult's, those; else what may follow."""
+def _may_follow(scene: Scene) -> tuple[str, ...]:
+    """What may follow, the likeliest first; with somebody hurt that is the note, never a start."""
+    session = scene.kiosk.session
+    unread = session is not None and session.way == "sensed" and reading_is_lost(scene)
+    stopped = session is None or (session.halt is not None and session.halt.why == WHY)
+    goes_on = () if stopped else ("look" if unread else "again",)
+    if _adults_steps(scene):
+        return ("note", "end", *goes_on)
+    return (*goes_on, "end", "note", "help_start")
+
+
+def _adults_steps(scene: Scene) -> tuple[PlanStep, ...]:
+    """The steps of a trouble in which every one is an adult's, as with somebody hurt."""
     halt, shop = halt_of(scene.kiosk), scene.shop
     steps = compile_recovery(shop.content, shop.machine, halt.trouble) if halt else ()
-    if not steps or any(step.who != "adult" for step in steps):
+    return steps if all(step.who == "adult" for step in steps) else ()
+
+
+def _adults_first(scene: Scene) -> tuple[str, tuple[str, ...]]:
+    """What the adult reads first: where every step is an adult's, those; else what may follow."""
+    steps = _adults_steps(scene)
+    if not steps:
         return scene.say("clear.title"), scene.lines("clear.say")
     said = (line for step in steps for line in scene.lines(f"step.{step.id}.say"))
     return scene.say(f"step.{steps[0].id}.title"), tuple(said)
