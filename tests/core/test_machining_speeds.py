@@ -63,7 +63,8 @@ class TestSpeeds:
         assert choice.figure == Figure(
             "speed",
             SpindleSpeed(1000),
-            "1000 × (20 + (37 - 20) / 3) m/min / (π × 8 mm) = 1021 rpm at most; groove 3 gives 1000 rpm",
+            "1000 × (20 + (37 - 20) / 3) m/min / (π × 8 mm) = 1021 rpm at most; "
+            "groove 3 gives 1000 rpm",
             "US Navy training manual no. 14345",
         )
 
