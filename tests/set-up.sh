@@ -92,6 +92,12 @@ install_libraries() {
     .venv/bin/python -c "from kiosk.drawings.fonts import fonts; fonts()" # made static once
 }
 
+# What a start reads is compiled here: the kiosk's own user may not write into this folder, and
+# would compile it anew at every start. What has not changed is left as it is.
+compile_sources() {
+    .venv/bin/python -m compileall -qq kiosk hardware demo || true
+}
+
 # .venv/place says where it was made: scripts in it hold that path, so a moved one is made anew.
 # .venv/stamp says for which files: as long as they have not changed, nothing is installed.
 set_up() {
@@ -99,7 +105,9 @@ set_up() {
     place=$(cat .venv/place 2>/dev/null || true)
     [ "$place" = "$(pwd)" ] && .venv/bin/python -c "$FITS" 2>/dev/null || make_environment
     stamp=$(cat requirements.lock pyproject.toml | sha256sum)
-    [ "$(cat .venv/stamp 2>/dev/null || true)" = "$stamp" ] && return 0
-    install_libraries
-    printf '%s\n' "$stamp" >.venv/stamp
+    if [ "$(cat .venv/stamp 2>/dev/null || true)" != "$stamp" ]; then
+        install_libraries
+        printf '%s\n' "$stamp" >.venv/stamp
+    fi
+    compile_sources
 }

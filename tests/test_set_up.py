@@ -83,6 +83,20 @@ def test_without_a_fitting_python_the_versions_are_said(root: Path) -> None:
     assert "No Python from 3.11 to 3.13" in done.stderr
 
 
+def test_what_a_start_reads_is_compiled_whoever_may_write_later(root: Path, tmp_path: Path) -> None:
+    rooms = [tmp_path / name for name in ("kiosk", "hardware", "demo")]
+    for room in rooms:
+        room.mkdir()
+        (room / "part.py").write_text("whole = True\n", "utf-8")
+    (tmp_path / ".venv").symlink_to(root / ".venv")
+    words = ["-c", f". {root}/tests/set-up.sh; compile_sources"]
+
+    done = shell(tmp_path, words, PYTHONDONTWRITEBYTECODE="1")
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert all(list(room.glob("__pycache__/part.*.pyc")) for room in rooms)
+
+
 @pytest.mark.parametrize("file", ["tests/set-up.sh", "tests/run.sh", "demo/run.sh", ".ci/run"])
 def test_every_script_can_be_read_by_a_plain_shell(root: Path, file: str) -> None:
     assert shell(root, ["-n", file]).returncode == 0
