@@ -1,83 +1,18 @@
-"""The drill and what is around it: the stops, the floor, the set-up as it stands and is left."""
+"""The drill and what is around it: the floor, the set-up as it stands and is left."""
 
 from __future__ import annotations
-
-from math import floor
 
 from kiosk.core.units import Length
 from kiosk.drawings.bits import bit
 from kiosk.drawings.chuck import chuck_body, key_hung
 from kiosk.drawings.gripping import drawn_width
-from kiosk.drawings.isolator import plug, socket
-from kiosk.drawings.lettering import LEADING, LEAST_TEXT, caption
+from kiosk.drawings.lettering import caption
 from kiosk.drawings.machine import Look, drill
 from kiosk.drawings.outlines import BOLD, STROKE, THIN, Points, oval, rounded
 from kiosk.drawings.shapes import Area, Disc, Line
-from kiosk.drawings.sheet import Fit, Marks, Shapes, Sheet, fit, fitted, moved
-from kiosk.drawings.signs import cross, eye, ring, tick
+from kiosk.drawings.sheet import Marks, Shapes, Sheet, fit, fitted, moved
+from kiosk.drawings.signs import cross, eye, tick
 from kiosk.drawings.values import Values
-
-ROOM_STOP, OFF_SWITCH = (45.0, 6.0), (45.0, 29.8)  # where these stand on the frame
-NAME_ROOM = 12.0  # of the frame, between two rings, for the name under its picture
-RINGS = 1.6  # mm of that room which the rings' edges take, whatever the scale
-
-
-def stops(values: Values, sheet: Sheet) -> Marks:
-    """Where the drill's red stop, the isolator and the room stop are, each ringed and named."""
-    return _stops(sheet, _off_switch(*OFF_SWITCH), "isolator")
-
-
-def stops_plug(values: Values, sheet: Sheet) -> Marks:
-    """The same at a drill that has a plug instead of an isolator."""
-    x, y = OFF_SWITCH
-    return _stops(sheet, (*socket(x + 0.6, y - 3.8, 0.38), *plug(x - 2.6, y, 0.34)), "plug")
-
-
-def _stops(sheet: Sheet, switch: Shapes, named: str) -> Marks:
-    at, (x, y) = fit(sheet), ROOM_STOP
-    machine = moved(drill(Look(stop=True)), -0.4, -0.6, 0.78)
-    shapes = (
-        *machine,
-        Line(((30.5, 2), (30.5, 46)), "soft", 0.5),
-        *room_stop(x, y, 0.86),
-        *switch,
-        *ring(9.1, 8.2, 3.6),
-        *ring(x, y, 5.4),
-        *ring(*OFF_SWITCH, 6.2),
-    )
-    names = (
-        *_named(at, sheet, 14.5, 42, "red_stop", rings=0),
-        *_named(at, sheet, x, 17.4, "room_stop"),
-        *_named(at, sheet, x, 42, named),
-    )
-    return (*at.place(shapes), *names)
-
-
-def _named(at: Fit, sheet: Sheet, x: float, y: float, word: str, rings: float = RINGS) -> Marks:
-    """A shop word under its picture, by its short name if it has one, where there is room."""
-    left, top = at.at(x, y)
-    lines = 1 + floor((NAME_ROOM * at.scale - rings - LEAST_TEXT) / LEAST_TEXT / LEADING)
-    name = sheet.say(word) or sheet.name(word)
-    return caption(left, top, name, 29 * at.scale, lines=lines)
-
-
-def room_stop(x: float, y: float, size: float) -> Shapes:
-    """The room stop on its plate, a mushroom seen from in front."""
-    plate = rounded(x - 4 * size, y - 4 * size, 8 * size, 8 * size, 1)
-    return (
-        Area(plate, "caution", "ink", STROKE),
-        Disc(x, y, 2.6 * size, "stop", "ink", STROKE),
-    )
-
-
-def _off_switch(x: float, y: float) -> Shapes:
-    """The isolator in its box on the wall, at O."""
-    return (
-        Area(rounded(x - 3.6, y - 4.4, 7.2, 8.8, 1), "paper", "ink", STROKE),
-        Disc(x, y, 2.3, "line", "ink", STROKE),
-        Line(((x, y), (x - 2.2, y)), "ink", 1.4),
-    )
-
 
 # --- the set-up ---
 
