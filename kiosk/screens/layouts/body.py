@@ -84,7 +84,7 @@ def _beside_picture(stage: Stage, view: View, box: Box, manner: Manner) -> Box:
     parts = [part for part in PICTURE_PARTS if _fits(stage, view, box, part, gap, manner)]
     if not parts and (manner.ready or view.picture is None):
         return box
-    part = parts[0] if parts else PICTURE_PARTS[-1]
+    part = parts[0] if parts else _part_beside_pages(stage, view, box, gap, manner)
     card, words = stage.cut_far(box, box.w * part, gap)
     if view.picture is not None:
         stage.card(view.picture, card)
@@ -102,6 +102,21 @@ def _fits(stage: Stage, view: View, box: Box, part: float, gap: float, manner: M
     return not listing.lines or lists.best_size(stage, listing, width, room) is not None
 
 
+def _part_beside_pages(stage: Stage, view: View, box: Box, gap: float, manner: Manner) -> float:
+    """The widest drawing beside which the words take no page more than beside the narrowest."""
+    view, noted = _with_note_as_line(view), bool(view.note)
+    listing = replace(_listing(view, manner), noted=noted)
+
+    def pages(part: float) -> int:
+        width = box.w * (1 - part) - gap
+        foot = _foot_height(stage, view, width)
+        room = box.h - _title_height(stage, view, width, manner) - foot
+        return lists.page_count(stage, listing, Box(0, 0, width, room))
+
+    fewest = pages(PICTURE_PARTS[-1])
+    return next(part for part in PICTURE_PARTS if pages(part) <= fewest)
+
+
 # --- the words ---
 
 
@@ -112,7 +127,7 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     foot = _foot_height(stage, view, box.w)
     listing = _listing(view, manner)
     if view.note and view.lines and lists.best_size(stage, listing, box.w, box.h - foot) is None:
-        view = replace(view, note="", lines=(*view.lines, view.note))
+        view = _with_note_as_line(view)
         foot = _foot_height(stage, view, box.w)
         listing = replace(_listing(view, manner), noted=True)
     room = Box(box.x, box.y, box.w, box.h - foot)
@@ -125,6 +140,11 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
         area, _ = stage.cut_near(whole, whole.w - keys)
         stage.reshape(asked, Box(area.x, area.y, area.w, high))
     _foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
+
+
+def _with_note_as_line(view: View) -> View:
+    """The view with its note as the last of its lines, which turn with the pages."""
+    return replace(view, note="", lines=(*view.lines, view.note)) if view.note else view
 
 
 def _listing(view: View, manner: Manner) -> Listing:

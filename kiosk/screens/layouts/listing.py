@@ -186,6 +186,12 @@ def keys_width(stage: Stage) -> float:
     return page_width(stage) + stage.theme.mm(2)
 
 
+def page_count(stage: Stage, listing: Listing, box: Box) -> int:
+    """How many pages the lines take in a box that holds the keys too, at the least size."""
+    words = Box(box.x, box.y, box.w - keys_width(stage), box.h)
+    return len(_pages(stage, listing, words, _page_size(stage, listing, words)))
+
+
 def _put_page(stage: Stage, listing: Listing, box: Box) -> None:
     keys, words = stage.cut_far(box, page_width(stage), stage.theme.mm(2))
     size = _page_size(stage, listing, words)
@@ -200,12 +206,16 @@ def _put_page(stage: Stage, listing: Listing, box: Box) -> None:
 
 
 def _page_size(stage: Stage, listing: Listing, box: Box) -> int:
-    """The least size; for a line that alone would be higher than the page, as small as it needs."""
-    least = stage.sizes(listing.role, bare=listing.bare)[-1]
-    for size in range(least, stage.sizes(listing.role, bare=True)[-1] - 1, -1):
-        if all(done.height <= box.h for done in set_lines(stage, listing, box.w, size)):
+    """The largest size that costs no page more than the least; less only for a line so long that
+    alone it would be higher than the page."""
+    sizes = stage.sizes(listing.role, bare=listing.bare)
+    fewest = len(_pages(stage, listing, box, sizes[-1]))
+    for size in range(sizes[0], stage.sizes(listing.role, bare=True)[-1], -1):
+        sets = set_lines(stage, listing, box.w, size)
+        whole = all(done.height <= box.h and not done.broken for done in sets)
+        if whole and (size <= sizes[-1] or len(_pages(stage, listing, box, size)) <= fewest):
             return size
-    return size
+    return stage.sizes(listing.role, bare=True)[-1]
 
 
 def _parts(stage: Stage, listing: Listing, box: Box, size: int) -> Iterator[str]:
