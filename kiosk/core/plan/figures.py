@@ -56,6 +56,7 @@ VALUE_NAMES = (
     "chuck",
     "way",
     "power",
+    "under",
     "point",
     "stop",
     "floor",
@@ -177,6 +178,7 @@ def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, 
     named = {figure.name: figure.value for figure in sums.figures} | dict(belts)
     named |= {**machine_values(piece.machine), **_work_values(piece), **_hole_values(piece)}
     named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
+    named["under"] = "scrap" if piece.hole.is_through else "bed"
     named["power"] = "plug" if piece.machine.habit is Habit.PLUG else "isolator"
     found = tuple((name, named[name]) for name in VALUE_NAMES if name in named)
     return (*found, *((name, value) for name, value in belts if name not in VALUE_NAMES))
