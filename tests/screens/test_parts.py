@@ -175,6 +175,27 @@ def test_every_shape_of_a_drawing_is_painted_and_its_labels_are_texts(hand, wind
     assert len(sheet._paint.children) > 10
 
 
+def test_a_painted_drawing_is_kept_as_one_picture_and_not_as_its_strokes(hand, window):
+    from kivy.graphics import Rectangle
+
+    from kiosk.drawings.fonts import fonts
+    from kiosk.drawings.shapes import Area, Drawing
+    from kiosk.screens.parts.ruler import Ruler
+    from kiosk.screens.parts.sheet import Sheet
+
+    square = Area(((5, 5), (15, 5), (15, 15), (5, 15)), "ink", "ink")
+    sheet = Sheet("paper")
+    sheet.size = (100, 100)
+
+    sheet.show(Drawing(20, 20, (square,)), 5, Ruler(fonts()))
+
+    kept = [step for step in sheet._shown_as.children if isinstance(step, Rectangle)]
+    pixels = kept[0].texture.pixels
+    dark = sum(pixels[at] < 80 for at in range(0, len(pixels), 4))
+    assert (len(kept), sheet._paint.children) == (1, [])
+    assert dark == pytest.approx(2500, abs=300)
+
+
 # --- many views ---
 
 

@@ -27,7 +27,7 @@ from kiosk.screens.typed import Typed
 
 PICTURED, LETTERED = (0.8, 1.0), (1.5, 0.5)  # mm left free beside and above what a target bears
 
-MOST_PAINTED = 40  # drawings kept as they were painted: those of a job's turn, and some more
+MOST_PAINTED = 24  # drawings kept as they were painted: those of a turn
 
 Part = TypeVar("Part", bound=Widget)
 Draw = Callable[[Picture, float, float], Drawing]

@@ -58,14 +58,20 @@ class Sheet(Widget):
             self._shown_as.add(step)
 
     def _flattened(self) -> tuple[Instruction, ...]:
-        """All shapes as one picture in their place."""
+        """All shapes as one picture in their place; what painted it is let go of.
+
+        Each stroke holds a texture and buffers of its own, megabytes for one drawing.
+        """
         width, height = int(self.width), int(self.height)
         picture = Fbo(size=(width, height))
         moved = (PushMatrix(), Translate(-self.x, -self.y), self._paint, PopMatrix())
         for step in (ClearColor(*colour(self._ground)), ClearBuffers(), *moved):
             picture.add(step)
+        picture.draw()
+        picture.clear()
+        self._paint.clear()
         shown = Rectangle(pos=self.pos, size=(width, height), texture=picture.texture)
-        return (picture, Color(), shown)
+        return (Color(), shown)
 
     def _place(self, shapes: tuple[Shape, ...]) -> None:
         self.clear_widgets()

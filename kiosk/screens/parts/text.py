@@ -11,7 +11,7 @@ from kivy.uix.widget import Widget
 from kiosk.screens.parts.ruler import Set, width_of
 from kiosk.screens.theme import colour
 
-KEPT = 384  # texts kept as they were written: those of a turn's screens, and some more
+KEPT = 192  # texts kept as they were written: those of a turn's screens
 
 Limits = tuple[float, float | None]  # the width and the height that a text is written in
 
