@@ -19,7 +19,7 @@ from kiosk.core.machining import (
 from kiosk.core.model import Content, Job, Machine, Needs
 from kiosk.core.plan import Plan, PlanStep
 from kiosk.core.plan.holding import why_adult_beside
-from kiosk.core.plan.trials import asked_in
+from kiosk.core.plan.trials import figures_in
 from kiosk.core.plan.wording import named
 from kiosk.core.words import Words
 
@@ -115,7 +115,7 @@ def _print_figures(
 ) -> set[str]:
     """Prints the figures that the step's texts name for the first time, and returns their names."""
     keys = (f"step.{step.id}.{name}" for name in ("say", "see", "note"))
-    asked = {name for key in keys for name in asked_in(words.texts.get(key, ""))} - shown
+    asked = {name for key in keys for name in figures_in(words.texts.get(key, ""))} - shown
     for figure in plan.figures:
         if figure.name in asked:
             _print_figure(console, figure, words)

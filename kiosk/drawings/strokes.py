@@ -165,7 +165,7 @@ def _clamp(here: Section, x: float, way: int) -> Shapes:
 
 
 def scrap(values: Values, sheet: Sheet) -> Marks:
-    """The scrap wood under the work, how thick it must at least be, the bit above both."""
+    """The scrap wood under the work, how thick it may be, the bit above both."""
     through = Values(tuple(pair for pair in values.pairs if pair[0] != "depth"))
     here = section(through, sheet, False, inset=0.0 if sheet.small else HELD, below=ROW + 2.0)
     gap, y = here.top - here.bit_top, here.bottom + here.board / 2
@@ -174,18 +174,25 @@ def scrap(values: Values, sheet: Sheet) -> Marks:
         *held(here),
         *bit_at(here, here.top - gap * 0.3),
         *arrow((here.right - 1.5, y), (here.x + here.half + 3, y), "action", 1.5, 4.0),
-        *_at_least(here),
+        *_how_thick(here),
     )
 
 
-def _at_least(here: Section) -> Marks:
-    """The scrap wood's name and the thickness that it must be over."""
-    least = here.values.maybe_length("scrap")
-    if here.sheet.small or least is None:
+def _how_thick(here: Section) -> Marks:
+    """The scrap wood's name, and from which thickness to which it serves."""
+    text = _from_to(here)
+    if here.sheet.small or not text:
         return ()
-    text = f">\u00a0{here.sheet.number(Length(least), here.sheet.width * 0.5)}"
     name = here.sheet.words.maybe("worked.scrap.name")
     foot = max(here.bottom + here.board, here.top - 1.2 + LEAST_JAW)
     y, room = foot + LEAST_TEXT / 2 + 1.6, here.sheet.width - 2
     named = caption(here.sheet.width / 2, y, f"{name} {text}", room, lines=1) if name else ()
     return named or (label(here.sheet.width / 2, y, text, bold=True),)
+
+
+def _from_to(here: Section) -> str:
+    """Both thicknesses in one, a thickness alone, or nothing where none is known."""
+    found = (here.values.maybe_length(name) for name in ("scrap", "scrap_most"))
+    known = dict.fromkeys(thick for thick in found if thick is not None)
+    room = here.sheet.width * 0.5 / max(len(known), 1)
+    return "\u00a0– ".join(here.sheet.number(Length(thick), room) for thick in known)

@@ -1,4 +1,4 @@
-"""How high the table stands: chuck, bit, a hand's room, work, scrap and vice, all to one scale."""
+"""How high the table stands: chuck, bit, a little room, work, scrap and vice, all to one scale."""
 
 from __future__ import annotations
 
@@ -13,9 +13,9 @@ from kiosk.drawings.outlines import STROKE, THIN, box, rounded, upright
 from kiosk.drawings.shapes import Area, Disc, Line
 from kiosk.drawings.sheet import Marks, Shapes, Sheet, fitted, moved
 from kiosk.drawings.signs import up_and_down
-from kiosk.drawings.values import OVERRUN, Values
+from kiosk.drawings.values import Values
 
-CLEAR = 10.0  # mm between tip and work, so that a hand can move it
+CLEAR = 10.0  # mm between tip and work, which slides in under it
 REACH = 60.0  # mm that a bit stands out where it is not known
 FOOT = 11.0  # mm of the sheet under the table's top
 
@@ -62,7 +62,7 @@ def _chuck(values: Values, stand: Stand) -> Shapes:
 
 
 def _stand(values: Values, sheet: Sheet) -> Stand:
-    under = 0.0 if not values.is_through else values.point + OVERRUN
+    under = values.board if values.is_through else 0.0
     lifted = values.length("vice_bed", 0.0)
     below = CLEAR + values.thickness + under + lifted
     gap = max(values.length("gap", REACH + below), below + 5.0)

@@ -98,6 +98,11 @@ class Values:
         return max(self.length("scrap", self.point + OVERRUN) + 2.0, self.thickness * 0.3)
 
     @property
+    def board(self) -> float:
+        """The thickness of scrap wood that the table's height counts."""
+        return self.length("scrap_most", self.length("scrap", self.point + OVERRUN))
+
+    @property
     def fill(self) -> str:
         """The colour of the work, by its material family."""
         return FILLS.get(self.word("material_family", "metal"), "steel")

@@ -161,8 +161,8 @@ class TestSheet:
 
         assert isinstance(found, Figure)
         assert found.working == (
-            "108 mm bit + 10 mm clear + 6 mm work + 5 mm scrap + 35 mm vice"
-            " = 164 mm below the chuck"
+            "108 mm bit + 10 mm clear + 6 mm work + 18 mm scrap + 35 mm vice"
+            " = 177 mm below the chuck"
         )
 
     def test_under_clamps_the_table_leaves_no_room_for_a_vice(self) -> None:
@@ -172,7 +172,7 @@ class TestSheet:
 
         assert isinstance(found, Figure)
         assert found.working == (
-            "108 mm bit + 10 mm clear + 6 mm work + 5 mm scrap = 129 mm below the chuck"
+            "108 mm bit + 10 mm clear + 6 mm work + 18 mm scrap = 142 mm below the chuck"
         )
         assert "vice" not in found.source
 
@@ -182,7 +182,7 @@ class TestSheet:
         found = table_gap(unmeasured, BIT, Length(10), BAR, is_through=True)
 
         assert isinstance(found, Figure)
-        assert "+ 40 mm vice, not measured = 169 mm below the chuck" in found.working
+        assert "+ 40 mm vice, not measured = 182 mm below the chuck" in found.working
         assert found.source.endswith("; vice common practice")
 
     def test_the_nearest_size_and_its_error_are_said(self) -> None:

@@ -32,8 +32,8 @@ def test_work_in_a_vice_has_the_drills_own_vice_in_its_table_height(
     assert isinstance(in_vice, Plan) and isinstance(by_clamps, Plan)
     assert dict(in_vice.values)["vice_bed"] == Length(bed)
     assert "vice_bed" not in dict(by_clamps.values)
-    assert dict(by_clamps.values)["gap"] == Length(113)
-    assert dict(in_vice.values)["gap"] == Length(113 + bed)
+    assert dict(by_clamps.values)["gap"] == Length(126)
+    assert dict(in_vice.values)["gap"] == Length(126 + bed)
 
 
 def test_without_a_bits_length_the_table_is_set_by_eye(content: Content) -> None:

@@ -10,6 +10,7 @@ import pytest
 from kiosk.core.model import Habit, Level, Machine
 from kiosk.core.plan import Plan, compile_plan
 from kiosk.core.plan.wording import named
+from kiosk.core.units import Length
 from tests.core.story import CONTENT, WORDS
 
 WAYS = ("fresh", "joining", "further")
@@ -66,3 +67,45 @@ def test_the_adult_looks_for_scrap_wood_under_a_through_hole(
 
         assert found.count("Scrap wood under the work") == lines
         assert len(found) <= 7
+
+
+@pytest.mark.parametrize(
+    ("code", "range"),
+    [
+        ("en", "Use a piece 5 mm to 18 mm thick."),
+        ("cy", "Trwch: 5 mm i 18 mm."),
+        ("pl", "Grubość: od 5 mm do 18 mm."),
+        ("uk", "Товщина: від 5 мм до 18 мм."),
+    ],
+)
+def test_the_step_names_which_thicknesses_of_scrap_wood_serve(code: str, range: str) -> None:
+    for plan in plans(THROUGH):
+        assert range in said(plan, "fresh", code).replace("\u00a0", " ")
+
+
+def test_where_only_one_thickness_serves_that_one_is_named() -> None:
+    job = CONTENT.job("hook_bar")
+    assert job is not None
+    short = replace(CONTENT.machines[0], stroke=Length(20))
+
+    plan = compile_plan(CONTENT, short, job, 0, Level.SHOWN)
+
+    assert isinstance(plan, Plan)
+    assert "Use a piece 18 mm thick." in said(plan, "fresh", "en").replace("\u00a0", " ")
+
+
+def test_in_a_vice_the_scrap_wood_is_not_what_gets_gripped() -> None:
+    in_vice = [plan for plan in plans(THROUGH) if plan.set_up.way == "vice"]
+
+    assert in_vice
+    for plan in in_vice:
+        told = said(plan, "fresh", "en")
+        assert "narrower than the work" in told
+        assert "The vice must grip the work, not the scrap." in told
+
+
+def test_the_table_step_claims_no_more_room_than_the_sum_gives() -> None:
+    for plan in plans(THROUGH):
+        told = said(plan, "fresh", "en")
+        assert "Bit and work then fit under it." in told
+        assert "a hand" not in told

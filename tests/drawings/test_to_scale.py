@@ -286,3 +286,15 @@ def heights(area: Area) -> tuple[float, float]:
 
 def middle_height(area: Area) -> float:
     return sum(heights(area)) / 2
+
+
+def test_the_scrap_woods_caption_says_from_which_thickness_to_which() -> None:
+    sheet = SHEETS[0]
+    one = without(STEEL, "scrap_most")
+
+    both = texts(draw(Picture("scrap", (*one, ("scrap_most", Length(18)))), *sheet, WORDS))
+    alone = texts(draw(Picture("scrap", one), *sheet, WORDS))
+
+    least = WORDS.number(dict(STEEL)["scrap"])
+    assert f"{least}\u00a0– 18\u00a0mm" in both.replace("\n", " ")
+    assert "–" not in alone and ">" not in both

@@ -13,7 +13,6 @@ from kiosk.core.machining.belts import belt_values, setting_of
 from kiosk.core.machining.depth import (
     StopSetting,
     point_figure,
-    scrap_board,
     stop_setting,
     through_travel,
 )
@@ -21,7 +20,7 @@ from kiosk.core.machining.feeding import feed_for
 from kiosk.core.machining.fitting import fits
 from kiosk.core.machining.lifting import lift_plan
 from kiosk.core.machining.speeds import GrooveChoice, choose_groove
-from kiosk.core.machining.table import table_gap
+from kiosk.core.machining.table import scrap_figures, table_gap
 from kiosk.core.machining.vice import vice_under
 from kiosk.core.machining.worked import Figure, Refused, Value
 from kiosk.core.model import BitKind, Habit, Hole, Job, Machine, Material
@@ -62,6 +61,8 @@ VALUE_NAMES = (
     "floor",
     "travel",
     "scrap",
+    "scrap_most",
+    "board",
     "gap",
     "vice_bed",
     "lift",
@@ -145,10 +146,11 @@ def _depth_figures(piece: Piece, stop: StopSetting | None) -> tuple[Figure, ...]
     if stop is not None:
         working = f"{thick.mm:g} mm thick, less the stop's travel"
         return stop.point, stop.stop, Figure("floor", stop.floor, working, "geometry")
-    least = scrap_board(bit, diameter)
-    working = f"point and overrun, {least.mm:.1f} mm, rounded up to a whole millimetre"
-    scrap = Figure("scrap", Length(float(ceil(least.mm))), working, "El-Hofy, machining text")
-    return point_figure(bit, diameter), through_travel(thick, bit, diameter), scrap
+    return (
+        point_figure(bit, diameter),
+        through_travel(thick, bit, diameter),
+        *scrap_figures(piece.machine, bit, diameter, piece.job.work),
+    )
 
 
 def _lifts(lifts: tuple[Length, ...], piece: Piece) -> tuple[Figure, ...]:
@@ -169,7 +171,8 @@ def _gap(piece: Piece) -> tuple[Figure, ...]:
         return ()
     assert isinstance(found.value, Length)
     gap = Length(float(ceil(found.value.mm)))
-    return (Figure("gap", gap, f"{found.working}, rounded up", found.source),)
+    rounded = ", rounded up" if gap > found.value else ""
+    return (Figure("gap", gap, found.working + rounded, found.source),)
 
 
 def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, Value], ...]:
@@ -178,6 +181,8 @@ def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, 
     named = {figure.name: figure.value for figure in sums.figures} | dict(belts)
     named |= {**machine_values(piece.machine), **_work_values(piece), **_hole_values(piece)}
     named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
+    if "scrap" in named:
+        named["board"] = "one" if named["scrap"] == named["scrap_most"] else "range"
     named["under"] = "scrap" if piece.hole.is_through else "bed"
     named["power"] = "plug" if piece.machine.habit is Habit.PLUG else "isolator"
     found = tuple((name, named[name]) for name in VALUE_NAMES if name in named)

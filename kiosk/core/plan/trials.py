@@ -32,6 +32,8 @@ from kiosk.core.problems import Place, Problem
 from kiosk.core.units import Length
 from kiosk.core.words import Words
 
+# What a text may show in one: a belt's setting is its groove, a board's thickness is from and to.
+IN_ONE = {"setting": ("groove", "grooves"), "board": ("scrap", "scrap_most")}
 TEXTS = ("title", "say", "see", "note", "why", "check")
 
 # Pieces of work that between them ask for every way of holding and every care.
@@ -196,6 +198,12 @@ def gaps(step: PlanStep, words: Words, where: str, given: set[str]) -> Iterator[
 def asked_in(text: str) -> set[str]:
     """The names of the places to fill in a text; raises ValueError for a single brace."""
     return {name for _, name, _, _ in Formatter().parse(text) if name is not None}
+
+
+def figures_in(text: str) -> set[str]:
+    """The names of the figures that a text shows, those too that it shows as one with others."""
+    asked = asked_in(text)
+    return asked.union(*(names for name, names in IN_ONE.items() if name in asked))
 
 
 def recovery_problems(content: Content, words: Words) -> Iterator[Problem]:

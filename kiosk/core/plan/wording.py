@@ -8,7 +8,7 @@ from kiosk.core.machining.worked import Value
 from kiosk.core.model import Hole, Job
 from kiosk.core.words import Words
 
-_IDS = ("bit", "material", "way", "marking", "setting", "power", "under")
+_IDS = ("bit", "material", "way", "marking", "setting", "power", "under", "board")
 
 
 def named(values: Mapping[str, Value], words: Words) -> dict[str, Value]:

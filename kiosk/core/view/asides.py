@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 
 from kiosk.core.machining.worked import Figure
 from kiosk.core.plan.shape import PlanStep
-from kiosk.core.plan.trials import asked_in
+from kiosk.core.plan.trials import figures_in
 from kiosk.core.session import Session
 from kiosk.core.view.scene import Scene
 from kiosk.core.view.shape import Aside, Picture, ShopWord
@@ -20,7 +20,7 @@ DRAWN = {
     "belts": ("groove", "grooves", "speed"),
     "depth": ("stop", "point", "floor"),
     "dial": ("speed",),
-    "scrap": ("scrap",),
+    "scrap": ("scrap", "scrap_most"),
     "table": ("gap",),
     "tape": ("stop", "point", "floor"),
 }
@@ -58,10 +58,7 @@ def _asked(scene: Scene, step: PlanStep) -> Iterator[str]:
     yield from DRAWN.get(step.picture, ())
     for part in STEP_TEXTS:
         text = scene.words.texts.get(f"step.{step.id}.{part}", "")
-        names = asked_in(text)
-        yield from names
-        if "setting" in names:
-            yield from ("groove", "grooves")
+        yield from figures_in(text)
 
 
 def _worked(scene: Scene, session: Session, figure: Figure) -> str:
