@@ -31,7 +31,7 @@ from kiosk.core.rules import Judge, Past
 from kiosk.core.walk.grounds import house_of
 from kiosk.store.carrying import pupil_events
 from tests.core.care_story import at_the_menu, broken, shown
-from tests.core.story import TEACHER, Story, drill_one_hole
+from tests.core.story import TEACHER, Story, drill_one_hole, lesson_open, shop
 from tests.core.test_jobs_made import STEEL, kept, opened
 
 PILOT, HOLE = 0, 1
@@ -59,6 +59,17 @@ def turn(story: Story, hole: int, holes: int = 1, number: int = 21) -> None:
     else:
         story.give(Leave())
     story.give(LeavePage())
+
+
+def test_a_hole_that_this_drill_can_not_make_says_so_before_it_is_touched() -> None:
+    story = lesson_open(("hook_bar", "pen_block"))
+    story.shop = shop("drill-3")  # it has no depth stop
+
+    story.touch(PickPupil(14))
+
+    block = next(b for b in story.view.choices if "Pen block" in b.label)
+    assert (block.live, "This drill can't make it." in block.label) == (False, True)
+    assert all(b.live for b in story.view.choices if "Hook bar" in b.label)
 
 
 def test_the_hole_waits_until_its_pilot_is_drilled() -> None:

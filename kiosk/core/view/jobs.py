@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from kiosk.core.kiosk.levels import level_now
 from kiosk.core.kiosk.made import PREFIX
 from kiosk.core.kiosk.pupil_jobs import drillable
 from kiosk.core.model import Hole, Job, Pupil
+from kiosk.core.plan import Plan, compile_plan
 from kiosk.core.plan.wording import hole_words
 from kiosk.core.view.scene import Scene
 from kiosk.core.view.shape import Button
@@ -19,12 +21,21 @@ def job_label(scene: Scene, job: Job, hole: Hole, suffix: str = "") -> str:
     return f"{job_name(scene, job)}\n{scene.say(suffix, what=what) if suffix else what}"
 
 
-def as_piloted(scene: Scene, pupil: Pupil | None, job: Job, hole: int, button: Button) -> Button:
-    """A hole's button as it stands for a pupil: not to be touched while its pilot is missing."""
-    if pupil is None or drillable(scene.kiosk, pupil.ref, job, hole):
+def as_it_stands(scene: Scene, pupil: Pupil | None, job: Job, hole: int, button: Button) -> Button:
+    """A hole's button as it stands for a pupil: where it can't be drilled now, why not."""
+    why = "" if pupil is None else _why_not(scene, pupil, job, hole)
+    if not why:
         return button
-    label = f"{button.label}\n{scene.say('job.pilot_first')}"
-    return replace(button, label=label, live=False)
+    return replace(button, label=f"{button.label}\n{scene.say(f'job.{why}')}", live=False)
+
+
+def _why_not(scene: Scene, pupil: Pupil, job: Job, hole: int) -> str:
+    """Its pilot is missing, or this drill can't make it at the pupil's level; else nothing."""
+    if not drillable(scene.kiosk, pupil.ref, job, hole):
+        return "pilot_first"
+    level = level_now(scene.shop, scene.kiosk, pupil, job.holes[hole].bit, scene.now)
+    plan = compile_plan(scene.shop.content, scene.shop.machine, job, hole, level)
+    return "" if isinstance(plan, Plan) else "not_here"
 
 
 def job_name(scene: Scene, job: Job) -> str:

@@ -9,7 +9,7 @@ from kiosk.core.kiosk.line import Line
 from kiosk.core.kiosk.line_acts import in_line, is_ready, may_line_up
 from kiosk.core.kiosk.pupil_jobs import hole_choices
 from kiosk.core.model import Hole, Job, Pupil
-from kiosk.core.view.jobs import as_piloted, job_label
+from kiosk.core.view.jobs import as_it_stands, job_label
 from kiosk.core.view.scene import Scene, choice, head, leave
 from kiosk.core.view.shape import Button, Picture, View
 
@@ -70,7 +70,7 @@ def line_job_view(scene: Scene) -> View:
 
 def _line_job(scene: Scene, pupil: Pupil | None, job: Job, index: int, hole: Hole) -> Button:
     button = choice(job_label(scene, job, hole), Choose("line_job", f"{job.id} {index}"))
-    return as_piloted(scene, pupil, job, index, button)
+    return as_it_stands(scene, pupil, job, index, button)
 
 
 def line_ready_view(scene: Scene) -> View:

@@ -33,7 +33,7 @@ from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Session, step_back
 from kiosk.core.view.asides import step_asides, word_aside, worked_asides
-from kiosk.core.view.jobs import as_piloted, job_label
+from kiosk.core.view.jobs import as_it_stands, job_label
 from kiosk.core.view.language_views import language_buttons
 from kiosk.core.view.line_views import line_up, next_in_line
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
@@ -75,7 +75,7 @@ def _job_choice(
 ) -> Button:
     suffix = "job.set_up_now" if ready else ""
     button = choice(job_label(scene, job, hole, suffix), PickJob(job.id, index))
-    return as_piloted(scene, pupil, job, index, button)
+    return as_it_stands(scene, pupil, job, index, button)
 
 
 def _is_set_up(scene: Scene, pupil: Pupil | None, job: Job, index: int) -> bool:
