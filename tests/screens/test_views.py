@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from kiosk.core.view import SCREENS
+
+PAGE = re.compile(r"[0-9]+/[0-9]+")
 
 PANELS = ("7 inch", "10.1 inch")
 SCALES = (1.0, 1.3)
@@ -154,3 +158,33 @@ def test_a_note_keeps_its_caution_box_where_it_stands_among_the_lines(hand, leng
 
 def _reads(part, words):
     return getattr(part, "text", "").replace("\n", " ") == words
+
+
+@pytest.mark.parametrize("scale", ["plain", "large"])
+def test_no_drawing_costs_a_page_however_wide_it_may_be(hand, scale, monkeypatch):
+    from kiosk.screens.layouts import body
+    from kiosk.screens.theme import LARGE
+    from tests.screens.gallery.told import told
+
+    steps = [view for view in told("en").values() if view.picture and view.lines][::3]
+    told_of = {}
+
+    for parts in (body.PICTURE_PARTS, body.PICTURE_PARTS[-1:]):
+        monkeypatch.setattr(body, "PICTURE_PARTS", parts)
+        it = hand(scale=LARGE if scale == "large" else 1.0)
+        told_of[parts] = [_pages(it, view) for view in steps]
+        it.leave()
+
+    wide, narrow = told_of.values()
+    more = [v.title for v, a, b in zip(steps, wide, narrow, strict=True) if a > b]
+    assert len(steps) > 100
+    assert more == []
+
+
+def _pages(it, view):
+    """How many pages the lines of a view stand on."""
+    from kiosk.screens.parts.text import Text
+
+    it.show(view)
+    said = (w.text for w in it.face.walk(restrict=True) if isinstance(w, Text))
+    return max((int(text.split("/")[1]) for text in said if PAGE.fullmatch(text)), default=1)

@@ -111,7 +111,7 @@ def _part_beside_pages(stage: Stage, view: View, box: Box, gap: float, manner: M
         width = box.w * (1 - part) - gap
         foot = _foot_height(stage, view, width)
         room = box.h - _title_height(stage, view, width, manner) - foot
-        return lists.page_count(stage, listing, Box(0, 0, width, room))
+        return lists.page_count(stage, listing, width, room)
 
     fewest = pages(PICTURE_PARTS[-1])
     return next(part for part in PICTURE_PARTS if pages(part) <= fewest)

@@ -186,9 +186,11 @@ def keys_width(stage: Stage) -> float:
     return page_width(stage) + stage.theme.mm(2)
 
 
-def page_count(stage: Stage, listing: Listing, box: Box) -> int:
-    """How many pages the lines take in a box that holds the keys too, at the least size."""
-    words = Box(box.x, box.y, box.w - keys_width(stage), box.h)
+def page_count(stage: Stage, listing: Listing, width: float, room: float) -> int:
+    """How many pages the lines take; the keys stand beside them if it is more than one."""
+    if best_size(stage, listing, width, room) is not None:
+        return 1
+    words = Box(0, 0, width - keys_width(stage), room)
     return len(_pages(stage, listing, words, _page_size(stage, listing, words)))
 
 
