@@ -156,6 +156,12 @@ class Story:
             return
         self.touch_kind(SeenRight)
 
+    def recover(self) -> None:
+        """Do the pupil's part of a recovery; whoever comes to its isolator turns it off."""
+        self.reads("isolator", "off")
+        while not any(b.look == "adult" for b in self.buttons()):
+            self.touch_kind(SeenRight)
+
     def events(self, kind: type[Event]) -> list[Event]:
         """The recorded events of a kind."""
         return [e.event for e in self.record if isinstance(e.event, kind)]

@@ -216,8 +216,7 @@ def test_another_trouble_is_seen_to_first_and_then_everyone_still_waits() -> Non
     story.touch(NameTrouble("bit_broken"))
     story.touch(StopEveryone())
     assert story.view.screen == "recovery"
-    while not any(b.touch == AskAdult("clear") for b in story.buttons()):
-        story.do_step()
+    story.recover()
     story.touch(AskAdult("clear"))
     story.pin()
 

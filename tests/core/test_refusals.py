@@ -13,6 +13,7 @@ from kiosk.core import events as ev
 from kiosk.core import inputs as given
 from kiosk.core.inputs import Act, Choose, Input, TypePin
 from kiosk.core.kiosk import decide
+from kiosk.core.session import Halt
 from kiosk.core.values import replace
 from kiosk.core.walk.grounds import WORK
 from kiosk.core.walk.spots import NOW, later
@@ -50,7 +51,8 @@ PAUSED = replace(kiosk_at("check"), adults=replace(kiosk_at("check").adults, sli
 CODE = replace(PAUSED, desk=desk("check", page="code", purpose="ok", adult=A1).desk)
 LENGTH = desk("lesson", page="length", signed=A1, answers=(("group", "g"), ("jobs", WORK)))
 LAST = session("wrong", halt=replace(session_at("wrong").halt, at=1))
-CLEAR = desk("wrong", page="clear", signed=A1)
+CLEAR = replace(LAST, desk=desk("wrong", page="clear", signed=A1).desk)
+FREED = session(CLEAR, halt=Halt("wrong", "bit_broken", 3), way="sensed")
 
 
 @pytest.mark.parametrize(
@@ -90,6 +92,7 @@ CLEAR = desk("wrong", page="clear", signed=A1)
         (CODE, given.TypeCode(A1, "1"), "pause"),
         (reading(CLEAR, starter=ON), Act("again"), "still_running"),
         (reading(CLEAR, isolator=LOST), Act("again"), "isolator_unread"),
+        (reading(FREED, isolator=ON), Act("end"), "isolator_not_off"),
         (
             replace(NO_LESSON, machine=machine("lesson", out_of_use="belt").machine),
             Act("open"),
@@ -127,6 +130,7 @@ def test_it_is_refused(kiosk: Any, what: Input, refusal: str) -> None:
             given.NameTrouble("bit_broken"),
         ),
         (kiosk_at("wrong"), given.SeenRight("nothing")),
+        (CLEAR, Act("out_why", "nothing")),
         (session(kiosk_at("drilling"), trouble="reading_lost"), given.SomethingWrong()),
         (kiosk_at("hands"), given.OpenPage("not_right")),
         (kiosk_at("lesson"), Act("own_use_end")),

@@ -27,7 +27,6 @@ from kiosk.core.inputs import (
     NoteKept,
     PickJob,
     PickPupil,
-    SeenRight,
     SomethingWrong,
     Still,
 )
@@ -95,8 +94,7 @@ def test_a_broken_bit_is_followed_by_its_recovery_and_a_new_set_up() -> None:
     story.touch(Still())
 
     story.touch(NameTrouble("bit_broken"))
-    while not any(b.look == "adult" for b in story.view.buttons):
-        story.touch_kind(SeenRight)
+    story.recover()
     story.touch(AskAdult("clear"))
     story.pin()
     story.touch(Act("again"))
@@ -207,8 +205,7 @@ def test_someone_hurt_with_no_session_open_is_recorded_and_waits_for_an_adult() 
     assert story.view.screen == "recovery"
     story.wait(600)
     assert story.view.screen == "recovery"
-    while not any(b.look == "adult" for b in story.view.buttons):
-        story.touch_kind(SeenRight)
+    story.recover()
     story.touch(AskAdult("clear"))
     story.pin(TECHNICIAN)
     story.touch(Act("note"))
@@ -244,8 +241,7 @@ def test_with_somebody_hurt_the_note_comes_first_and_no_help_to_start_is_offered
         story = at_the_check()
         story.touch(SomethingWrong())
         story.touch(NameTrouble(trouble))
-        while not any(b.look == "adult" for b in story.view.buttons):
-            story.touch_kind(SeenRight)
+        story.recover()
         story.touch(AskAdult("clear"))
         story.pin()
         offered[trouble] = [c.touch.what for c in story.view.choices]
@@ -263,8 +259,7 @@ def test_after_every_hole_an_interruption_leads_to_clearing_up_not_to_a_third_ho
     drill_one_hole(story)
     story.touch(SomethingWrong())
     story.touch(NameTrouble("smoke"))
-    while not any(b.look == "adult" for b in story.view.buttons):
-        story.touch_kind(SeenRight)
+    story.recover()
     story.touch(AskAdult("clear"))
     story.pin()
 

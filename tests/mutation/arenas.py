@@ -195,6 +195,15 @@ class Led:
         trouble = self.ground.shop.content.recoveries[0].id
         self.give(given.SomethingWrong(), given.NameTrouble(trouble))
 
+    def to_freed(self) -> None:
+        self.to_hands()
+        self.give(given.SomethingWrong(), given.NameTrouble("work_spun"))
+        for step in self.ground.judge.house.recovery("work_spun"):
+            self.give(given.SeenRight(step.id))
+        self.reads("isolator", Reading.OFF)
+        self.adult("clear")
+        self.give(given.Act("again"))
+
     def to_unread(self) -> None:
         self.to_lesson()
         self.reads("isolator", Reading.UNKNOWN)

@@ -35,6 +35,7 @@ SHOWN_AT: dict[str, str] = {
     "adult_acts.is_wanted: is_adults_step(session.step)": "hands",
     "adult_acts.is_wanted: not session.allowed": "check",
     "adult_acts.is_wanted: is_ready_to_clear(shop, kiosk)": "cut",
+    "adult_acts.is_ready_to_clear: is_adults_turn(shop, halt)": "cut",
     "adult_acts.is_adults_step: step.who == 'adult'": "check",
     "adult_acts.is_adults_step: step.part != 'check'": "check",
     "adult_acts.is_free: not busy": "check",
@@ -51,6 +52,9 @@ SHOWN_AT: dict[str, str] = {
     "trouble_acts._by_mistake: not is_naming(kiosk)": "wrong",
     "trouble_acts._by_mistake: session.run_seen": "drilling",
     "trouble_acts._recovery_step: why": "wrong",
+    "trouble_acts._stays_on: due.who == 'adult'": "wrong",
+    "trouble_acts.recovery_waits: is_running(shop, kiosk)": "wrong",
+    "office_acts._cleared: is_off_awaited(shop, kiosk)": "wrong",
     "office_acts._return_to_use: not may_return(shop, kiosk, adult, now)": "desk",
     "readings.reading_is: given.input in RUN_INPUTS and given.reading is Reading.ON": "hands",
     "readings.is_halted: not session.halt.is_unnamed": "hands",
@@ -73,9 +77,6 @@ _TOLD: dict[str, dict[str, tuple[str, ...]]] = {
         "test_a_bit_that_is_not_straight_at_the_next_hole_asks_for_the_isolator_first": (
             "asks.check_is_due: every == 'hole'",
             "asks.run_down_left: session.off_since",
-        ),
-        "test_an_unread_session_that_is_set_up_again_goes_by_what_people_say": (
-            "asks.recovery_step: halt.at < len(steps)",
         ),
     },
     "test_guards.py": {
@@ -136,6 +137,16 @@ _TOLD: dict[str, dict[str, tuple[str, ...]]] = {
             "everyone.stopped_again: is_stopped(kiosk)",
         ),
     },
+    "test_recovery_off.py": {
+        "test_a_turn_that_goes_by_looking_does_so_in_a_trouble_too": (
+            "asks.is_off_awaited: session is not None and session.way == 'said'",
+        ),
+        "test_that_it_cannot_be_turned_off_is_said_only_where_it_should_be_off_and_reads_on": (
+            "asks.is_off_awaited: kiosk.machine.reading('isolator') is not Reading.ON",
+            "trouble_acts._stays_on: due.id != step",
+            "trouble_acts._stays_on: not is_off_awaited(shop, kiosk)",
+        ),
+    },
     "test_refusals.py": {
         "test_a_hole_without_a_plan_begins_no_session": (
             "pupil_acts._start: not isinstance(plan, Plan)",
@@ -166,7 +177,7 @@ _TOLD: dict[str, dict[str, tuple[str, ...]]] = {
             "badge_acts._code: kiosk.adults.is_paused(now)",
             "trouble_acts._recovery_step: due.who == 'adult'",
             "office_acts._clear: is_running(shop, kiosk)",
-            "office_acts._clear: what == 'again' and unread",
+            "office_acts._cleared: what == 'again' and unread",
             "office_acts._open: kiosk.machine.out_of_use",
         ),
         "test_it_leads_to_nothing": (
@@ -191,6 +202,7 @@ _TOLD: dict[str, dict[str, tuple[str, ...]]] = {
             "office_acts.office_acts: kiosk.session.is_waiting_for_adult",
             "office_acts.office_acts: kiosk.machine.own_use",
             "office_acts.office_acts: kiosk.desk.signed",
+            "office_acts._clear: about in KINDS",
             "office_acts._act_on_lesson: kiosk.desk.picked('jobs')",
             "office_acts._act_on_lesson: lesson",
             "office_acts._act_on_lesson: can_resume(kiosk)",

@@ -26,7 +26,8 @@ pytestmark = pytest.mark.mutation
 
 BARE, WIRED, WOOD = ("drill-3", 2), ("drill-1", 2), ("drill-1", 3)
 WHERE = (
-    *((WIRED, start) for start in ("lesson", "check", "drilling", "wrong", "cut", "unread")),
+    *((WIRED, start) for start in ("lesson", "check", "drilling", "wrong", "freed")),
+    *((WIRED, start) for start in ("cut", "unread")),
     (BARE, "check"),
     (WOOD, "drilling"),
 )

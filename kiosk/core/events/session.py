@@ -121,7 +121,7 @@ class TroubleNamed(Event):
 
 @dataclass(frozen=True)
 class RecoveryStepDone(Event):
-    """A recovery step's sign was seen."""
+    """A recovery step's sign was seen; `by` *nobody*: its isolator could not be turned off."""
 
     step: str
     by: str

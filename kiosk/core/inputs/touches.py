@@ -131,6 +131,13 @@ class NameTrouble(Touch):
 
 
 @dataclass(frozen=True)
+class StaysOn(Touch):
+    """In a recovery: the isolator of this step can't be turned off, or reads on anyway."""
+
+    step: str
+
+
+@dataclass(frozen=True)
 class ByMistake(Touch):
     """*Something wrong?* was pressed by mistake."""
 

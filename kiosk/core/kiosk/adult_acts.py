@@ -19,7 +19,13 @@ from kiosk.core.events import (
 from kiosk.core.inputs import AskAdult, EndSpell, PickAdult, PinChecked, SpellOk, Touch, TypePin
 from kiosk.core.kiosk.adults import Trying
 from kiosk.core.kiosk.allowed import may
-from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step, spells_allowed
+from kiosk.core.kiosk.asks import (
+    halt_of,
+    hands_off,
+    is_adults_turn,
+    is_running,
+    spells_allowed,
+)
 from kiosk.core.kiosk.everyone import can_resume, resumed
 from kiosk.core.kiosk.pupil_acts import step_done
 from kiosk.core.kiosk.root import Kiosk
@@ -89,10 +95,7 @@ def is_free(kiosk: Kiosk) -> bool:
 def is_ready_to_clear(shop: Shop, kiosk: Kiosk) -> bool:
     """Whether only the adult is left: the pupil's recovery steps are done."""
     halt = halt_of(kiosk)
-    if halt is None:
-        return False
-    due = recovery_step(shop, halt)
-    return due is None or due.who == "adult"
+    return halt is not None and is_adults_turn(shop, halt)
 
 
 def _pick(kiosk: Kiosk, adult: str) -> Decided:

@@ -135,5 +135,31 @@ def halt_of(kiosk: Kiosk) -> Halt | None:
 
 def recovery_step(shop: Shop, halt: Halt) -> PlanStep | None:
     """The recovery step now due; None when only the adult is left, or nothing is named."""
-    steps = compile_recovery(shop.content, shop.machine, halt.trouble)
-    return steps[halt.at] if halt.at < len(steps) else None
+    return next(iter(recovery_left(shop, halt)), None)
+
+
+def recovery_left(shop: Shop, halt: Halt) -> tuple[PlanStep, ...]:
+    """The recovery steps from the one now due on."""
+    return compile_recovery(shop.content, shop.machine, halt.trouble)[halt.at :]
+
+
+def is_adults_turn(shop: Shop, halt: Halt) -> bool:
+    """Whether nothing of the recovery is the pupil's any more."""
+    due = recovery_step(shop, halt)
+    return due is None or due.who == "adult"
+
+
+def is_off_awaited(shop: Shop, kiosk: Kiosk) -> bool:
+    """Whether the isolator reads on, and a recovery's next hands go in only once it is off.
+
+    An adult's steps are read as one. Where nothing reads the isolator, people look; so they do
+    where an adult has taken over from the contact.
+    """
+    halt, session = halt_of(kiosk), kiosk.session
+    if halt is None or kiosk.machine.reading("isolator") is not Reading.ON:
+        return False
+    if session is not None and session.way == "said":
+        return False
+    left = recovery_left(shop, halt)
+    due = left if left and left[0].who == "adult" else left[:1]
+    return any(wants_isolator_off(step) for step in due)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from kiosk.core.events import (
     Chosen,
     DeskCleared,
+    Event,
     InterruptionCleared,
     LessonClosed,
     LessonOpened,
@@ -27,7 +28,7 @@ from kiosk.core.inputs import (
     Touch,
     TurnHabit,
 )
-from kiosk.core.kiosk.asks import halt_of, is_running, pre_use_holds
+from kiosk.core.kiosk.asks import halt_of, is_off_awaited, is_running, pre_use_holds
 from kiosk.core.kiosk.everyone import can_resume, resumed, stopped_again
 from kiosk.core.kiosk.hours import is_silent
 from kiosk.core.kiosk.language_acts import back_from_languages, habit_turned, open_languages
@@ -67,30 +68,25 @@ def office_acts(shop: Shop, kiosk: Kiosk, touch: Touch, now: Moment) -> Decided 
 
 def _act(shop: Shop, kiosk: Kiosk, what: str, about: str, now: Moment) -> Decided:
     if halt_of(kiosk):
-        return _clear(shop, kiosk, what)
+        return _clear(shop, kiosk, what, about)
     if kiosk.session:
         return refused("session_open")
     done = _act_on_lesson(shop, kiosk, what, now)
     return done if done is not None else _act_on_machine(shop, kiosk, what, about, now)
 
 
-def _clear(shop: Shop, kiosk: Kiosk, what: str) -> Decided:
-    """At an interruption: set up again, go on by looking, end the session, or note it first.
-
-    A sensed session whose isolator can't be read goes on by looking, or not at all.
-    """
-    adult, session = kiosk.desk.signed, kiosk.session
+def _clear(shop: Shop, kiosk: Kiosk, what: str, about: str) -> Decided:
+    """At an interruption: it ends, or the drill goes out of use, or it is noted first."""
+    adult = kiosk.desk.signed
     if is_running(shop, kiosk):
         return refused("still_running")
-    unread = session is not None and session.way == "sensed" and is_lost(_isolator(kiosk))
-    if what == "again" and unread:
-        return refused("isolator_unread")
     match what:
-        case "again" | "look":
-            return took(InterruptionCleared(adult, what), *stopped_again(kiosk))
-        case "end":
-            ended = (SessionEnded("ended"),) if kiosk.session else ()
-            return took(InterruptionCleared(adult, "end"), *ended)
+        case "again" | "look" | "end":
+            return _cleared(shop, kiosk, adult, what)
+        case "out":
+            return took(PageOpened("out", "clear"))
+        case "out_why" if about in KINDS:
+            return took(TakenOutOfUse(about, adult), *_ended(kiosk, adult), DeskCleared())
         case "note":
             return took(PageOpened("note_what", "clear"))
         case "help_start":
@@ -98,6 +94,27 @@ def _clear(shop: Shop, kiosk: Kiosk, what: str) -> Decided:
         case "note_done" | "clear":
             return took(PageOpened("clear"))
     return NOTHING
+
+
+def _cleared(shop: Shop, kiosk: Kiosk, adult: str, what: str) -> Decided:
+    """Set up again, go on by looking, or end the session; not before the isolator is off.
+
+    A sensed session whose isolator can't be read goes on by looking, or not at all.
+    """
+    session = kiosk.session
+    if is_off_awaited(shop, kiosk):
+        return refused("isolator_not_off")
+    if what == "end":
+        return took(*_ended(kiosk, adult))
+    unread = session is not None and session.way == "sensed" and is_lost(_isolator(kiosk))
+    if what == "again" and unread:
+        return refused("isolator_unread")
+    return took(InterruptionCleared(adult, what), *stopped_again(kiosk))
+
+
+def _ended(kiosk: Kiosk, adult: str) -> tuple[Event, ...]:
+    ended = (SessionEnded("ended"),) if kiosk.session else ()
+    return (InterruptionCleared(adult, "end"), *ended)
 
 
 def _isolator(kiosk: Kiosk) -> Reading:

@@ -12,12 +12,11 @@ from kiosk.core.events import (
     TroubleNamed,
     TroubleSeen,
 )
-from kiosk.core.inputs import ByMistake, NameTrouble, SeenRight, SomethingWrong, Touch
-from kiosk.core.kiosk.asks import halt_of, hands_off, is_running, recovery_step
+from kiosk.core.inputs import ByMistake, NameTrouble, SeenRight, SomethingWrong, StaysOn, Touch
+from kiosk.core.kiosk.asks import halt_of, is_off_awaited, is_running, recovery_step
 from kiosk.core.kiosk.everyone import stopped_again
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
-from kiosk.core.plan.shape import PlanStep
 from kiosk.core.session import Halt
 
 
@@ -33,6 +32,8 @@ def trouble_acts(shop: Shop, kiosk: Kiosk, touch: Touch) -> Decided | None:
             return _by_mistake(kiosk)
         case SeenRight(step) if halt:
             return _recovery_step(shop, kiosk, halt, step)
+        case StaysOn(step) if halt:
+            return _stays_on(shop, kiosk, halt, step)
     return None
 
 
@@ -80,12 +81,23 @@ def _recovery_step(shop: Shop, kiosk: Kiosk, halt: Halt, step: str) -> Decided:
         return NOTHING
     if due.who == "adult":
         return refused("adult_step")
-    why = recovery_waits(shop, kiosk, due)
+    why = recovery_waits(shop, kiosk)
     return refused(why) if why else took(RecoveryStepDone(step, "pupil"))
 
 
-def recovery_waits(shop: Shop, kiosk: Kiosk, due: PlanStep) -> str:
-    """Why a recovery step can't be done yet: the same as for any other step."""
-    if kiosk.session:
-        return hands_off(shop, kiosk, kiosk.session, due)
-    return "still_running" if is_running(shop, kiosk) else ""
+def _stays_on(shop: Shop, kiosk: Kiosk, halt: Halt, step: str) -> Decided:
+    """The pupil goes on to fetching an adult, whose hands wait for the isolator all the same."""
+    due = recovery_step(shop, halt)
+    if due is None or due.id != step or due.who == "adult" or not is_off_awaited(shop, kiosk):
+        return NOTHING
+    return took(RecoveryStepDone(step, "nobody"))
+
+
+def recovery_waits(shop: Shop, kiosk: Kiosk) -> str:
+    """Why the recovery step now due can't be done yet; empty if nothing speaks against it.
+
+    A reading that is lost holds nobody up in a trouble: whoever is there looks.
+    """
+    if is_running(shop, kiosk):
+        return "still_running"
+    return "isolator_not_off" if is_off_awaited(shop, kiosk) else ""

@@ -6,6 +6,7 @@ from kiosk.core import events as ev
 from kiosk.core.events import Entry
 from kiosk.core.model import Fact, Needs
 from kiosk.core.plan.shape import PlanStep
+from kiosk.core.rules.freeing import FREED_OFF, reads_on, wants_off
 from kiosk.core.rules.past import House, Past, step_called
 from kiosk.core.rules.rule import Rule
 
@@ -62,13 +63,16 @@ def _step(house: House, past: Past, entry: Entry) -> PlanStep | None:
 
 
 def _isolator_on(house: House, past: Past, entry: Entry) -> str:
+    """In a trouble a lost reading holds nobody up; in a set-up it does."""
     step, turn = _step(house, past, entry), past.turn
-    wants = step is not None and (
-        step.needs is Needs.ISOLATOR_OFF or Fact.ISOLATOR_OFF in step.makes
-    )
-    if not wants or turn is None or turn.way != "sensed" or past.isolator == "off":
+    if step is None or not wants_off(step):
         return ""
-    return f"step {step.id if step else ''} was done while the isolator read {past.isolator}"
+    if isinstance(entry.event, ev.RecoveryStepDone):
+        unmade = entry.event.by == "nobody" and step.needs is not Needs.ISOLATOR_OFF
+        wrong = reads_on(past) and not unmade
+    else:
+        wrong = turn is not None and turn.way == "sensed" and past.isolator != "off"
+    return f"step {step.id} was done while the isolator read {past.isolator}" if wrong else ""
 
 
 def _isolator_unsaid(house: House, past: Past, entry: Entry) -> str:
@@ -188,6 +192,7 @@ HANDS = (
         "PUWER 1998 reg 19 and 22; ISO 14118",
         _isolator_on,
     ),
+    FREED_OFF,
     Rule(
         "isolator_said",
         (ev.StepDone,),

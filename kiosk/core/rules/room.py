@@ -51,7 +51,10 @@ def _not_free(house: House, past: Past, entry: Entry) -> str:
 
 
 def _second_session(house: House, past: Past, entry: Entry) -> str:
-    return "another pupil's session is open" if past.turn else ""
+    """An adult who has come to a trouble may take the drill out of use over it."""
+    if past.turn is None or (past.turn.halted and isinstance(entry.event, ev.TakenOutOfUse)):
+        return ""
+    return "another pupil's session is open"
 
 
 def _unfinished(house: House, past: Past, entry: Entry) -> str:

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from kiosk.core.inputs import Act, ByMistake, Leave, NameTrouble, SeenRight, Still
-from kiosk.core.kiosk.asks import halt_of, is_running, recovery_step
+from kiosk.core.inputs import Act, ByMistake, Leave, NameTrouble, SeenRight, StaysOn, Still
+from kiosk.core.kiosk.asks import (
+    halt_of,
+    is_off_awaited,
+    is_running,
+    recovery_step,
+)
 from kiosk.core.kiosk.everyone import WHY
 from kiosk.core.kiosk.trouble_acts import recovery_waits
 from kiosk.core.plan.compiling import compile_recovery
@@ -118,7 +123,7 @@ def recovery_view(scene: Scene, halt: Halt) -> View:
     if step is None or step.who == "adult":
         told = halt.at > 0 or not now
         return _adult_recovery(scene, halt, step, now) if told else _told_at_once(scene, halt, now)
-    waits = recovery_waits(scene.shop, scene.kiosk, step)
+    waits = recovery_waits(scene.shop, scene.kiosk)
     see = scene.say(f"step.{step.id}.see")
     return View(
         screen="recovery",
@@ -128,8 +133,15 @@ def recovery_view(scene: Scene, halt: Halt) -> View:
         lines=scene.lines(f"step.{step.id}.say"),
         note=scene.say(f"wait.{waits}") if waits else scene.words.maybe(f"step.{step.id}.note"),
         picture=scene.step_picture(step) or Picture(halt.trouble),
-        buttons=(Button(see, SeenRight(step.id), "main", live=not waits),),
+        buttons=(*_stays_on(scene, step), Button(see, SeenRight(step.id), "main", live=not waits)),
     )
+
+
+def _stays_on(scene: Scene, step: PlanStep) -> tuple[Button, ...]:
+    """Where the screen waits for the isolator there is a way on to an adult."""
+    if not is_off_awaited(scene.shop, scene.kiosk):
+        return ()
+    return (Button(scene.say("button.stays_on"), StaysOn(step.id)),)
 
 
 def _recovery_band(scene: Scene, halt: Halt, now: tuple[str, ...]) -> Band:
@@ -156,17 +168,27 @@ def _told_at_once(scene: Scene, halt: Halt, now: tuple[str, ...]) -> View:
 def _adult_recovery(scene: Scene, halt: Halt, step: PlanStep | None, now: tuple[str, ...]) -> View:
     key = f"step.{step.id}" if step else "recovery.adult"
     pupils, scene = scene, scene.for_adults
+    waits = is_off_awaited(scene.shop, scene.kiosk)
     return View(
         screen="recovery",
         head=head(pupils),
         band=Band("adult", pupils.say("band.adult_needed")),
         title=scene.say(f"{key}.title"),
-        lines=scene.lines(f"{key}.say") or now,
-        picture=Picture(halt.trouble),
-        buttons=(adult(scene, "clear"),),
+        lines=scene.lines("recovery.reads_on.say" if waits else f"{key}.say") or now,
+        picture=Picture("isolator" if waits else halt.trouble),
+        buttons=_let_in(scene, waits),
         flash=True,
         language=scene.words.language,
     )
+
+
+def _let_in(scene: Scene, waits: bool) -> tuple[Button, ...]:
+    """The adult who has done it; or who says that the isolator can't be turned off."""
+    done = adult(scene, "clear")
+    if not waits:
+        return (done,)
+    stays_on = replace(adult(scene, "clear", "button.stays_on_adult"), look="plain")
+    return (stays_on, replace(done, live=False))
 
 
 def clear_view(scene: Scene) -> View:
@@ -185,6 +207,8 @@ def clear_view(scene: Scene) -> View:
 def _may_follow(scene: Scene) -> tuple[str, ...]:
     """What may follow, the likeliest first; with somebody hurt that is the note, never a start."""
     session = scene.kiosk.session
+    if is_off_awaited(scene.shop, scene.kiosk):
+        return ("note", "out")
     unread = session is not None and session.way == "sensed" and reading_is_lost(scene)
     stopped = session is None or (session.halt is not None and session.halt.why == WHY)
     goes_on = () if stopped else ("look" if unread else "again",)
@@ -203,6 +227,8 @@ def _adults_steps(scene: Scene) -> tuple[PlanStep, ...]:
 def _adults_first(scene: Scene) -> tuple[str, tuple[str, ...]]:
     """What the adult reads first: where every step is an adult's, those; else what may follow."""
     steps = _adults_steps(scene)
+    if is_off_awaited(scene.shop, scene.kiosk):
+        return scene.say("clear.waits.title"), scene.lines("clear.waits.say")
     if not steps:
         return scene.say("clear.title"), scene.lines("clear.say")
     said = (line for step in steps for line in scene.lines(f"step.{step.id}.say"))

@@ -6,7 +6,7 @@ from functools import cache
 from typing import Any, TypeAlias
 
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.model import Fact
+from kiosk.core.model import Fact, Needs
 from kiosk.core.plan.shape import PlanStep, SetUp
 from kiosk.core.rules import Past, Turn
 from kiosk.core.session import Halt, Session
@@ -74,9 +74,9 @@ def _trouble_key(ground: Ground, trouble: str, done: int) -> Key:
 
 
 def left_of(steps: tuple[PlanStep, ...]) -> Key:
-    """What is read of recovery steps still to come; of the adult's, that they alone are left."""
+    """What is read of recovery steps still to come; of the adult's, if the isolator must be off."""
     if steps and all(step.who == "adult" for step in steps):
-        return ("adult",)
+        return ("adult", any(step.needs is Needs.ISOLATOR_OFF for step in steps))
     return tuple((s.who, s.needs, Fact.ISOLATOR_OFF in s.makes) for s in steps)
 
 

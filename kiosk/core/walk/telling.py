@@ -18,6 +18,7 @@ _PLAIN = {
     given.NotDrilled: "Not drilled is touched",
     given.Leave: "the pupil leaves",
     given.SomethingWrong: "Something wrong? is touched",
+    given.StaysOn: "the isolator can't be turned off, somebody says",
     given.ByMistake: "Pressed by mistake is touched",
     given.SpellOk: "the adult who stays gives the OK",
     given.EndSpell: "the adult ends the spell",

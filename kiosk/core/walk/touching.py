@@ -64,6 +64,7 @@ def _steps(ground: Ground, standing: Stands) -> Iterator[Touch]:
     plan = ground.plan
     ids = (standing.here, standing.due, plan.fresh[0].id, plan.fresh[-1].id, "nothing")
     yield from (given.SeenRight(step) for step in dict.fromkeys(ids) if step)
+    yield from (given.StaysOn(step) for step in (standing.due, standing.here) if step)
     lines = plan.look_for if standing.waits else plan.look_for[:1]
     yield from (given.PickNotRight(step) for step in (*lines, "nothing"))
 

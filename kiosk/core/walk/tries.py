@@ -37,6 +37,7 @@ DEADLINES = {
     "spell": SPELL_FOR_S,
     "lesson": LESSON_S,
 }
+AT_THE_OFFICE = (given.AskAdult("menu"), given.Act("out"), given.Act("out_why", "fault"))
 READINGS = (Reading.OFF, Reading.ON, Reading.FAULT)
 
 Readings: TypeAlias = tuple[tuple[str, Reading], ...]
@@ -78,8 +79,9 @@ def tries(
 ) -> Iterator[Try]:
     """All that is tried at a state whose screen shows these touches.
 
-    `office`: also what an adult does from the menu while no pupil is at the drill. None of it
-    goes by a contact or a plan, so it is walked once, not for every kind of machine.
+    `office`: also what an adult does from the menu while no pupil is at the drill, and a drill
+    taken out of use. None of it goes by a plan, so it is walked once, not for every kind of
+    machine.
     """
     kiosk, region = spot.kiosk, region_of(spot.kiosk)
     if kiosk.session and kiosk.session.asked:
@@ -110,8 +112,8 @@ def _touched(
 ) -> tuple[Try, ...]:
     """Every touch shown, and one or more of every kind that is not."""
     touches = dict.fromkeys((*shown, *touches_at(ground, standing)))
-    if not office:
-        touches.pop(given.AskAdult("menu"), None)
+    for touch in () if office else AT_THE_OFFICE:
+        touches.pop(touch, None)
     return tuple(one(touch, touch in shown) for touch in touches)
 
 
