@@ -102,7 +102,7 @@ PICTURES: Mapping[str, Draughtsman] = MappingProxyType(
 def draw(picture: Picture, width: float, height: float, words: Words = IN_ENGLISH) -> Drawing:
     """The picture on a sheet of `width` by `height` millimetres.
 
-    `words` are the reader's. A sheet under 45 by 34 mm is a button's: it gets no text. A name
+    `words` are the reader's. A sheet under 29.5 mm is a button's: it gets no text. A name
     nobody knows gives a blank with that name.
     """
     sheet = Sheet(width, height, words)

@@ -6,35 +6,63 @@ from kiosk.core.units import Length
 from kiosk.drawings.bits import bit
 from kiosk.drawings.chuck import chuck_body, key_hung
 from kiosk.drawings.gripping import drawn_width
-from kiosk.drawings.lettering import caption
+from kiosk.drawings.lettering import LEADING, LEAST_TEXT, caption, text_width, wrapped
 from kiosk.drawings.machine import Look, drill
 from kiosk.drawings.outlines import BOLD, STROKE, THIN, Points, oval, rounded
 from kiosk.drawings.shapes import Area, Disc, Line
-from kiosk.drawings.sheet import Marks, Shapes, Sheet, fit, fitted, moved
+from kiosk.drawings.sheet import EDGE, FRAME, Fit, Marks, Shapes, Sheet, fit, fitted, moved
 from kiosk.drawings.signs import cross, eye, tick
 from kiosk.drawings.values import Values
+
+NUMBERS_END = 24.6  # how far right the set-up's numbers stand on the frame
+EYE = 5.0  # above and below the middle of the eye, on the frame
+MARGIN = 1.6  # mm at the sheet's edge
 
 # --- the set-up ---
 
 
 def set_up(values: Values, sheet: Sheet) -> Marks:
     """The drill with all that makes its set-up in the action colour, and its numbers."""
-    at = fit(sheet)
+    texts = _numbers(values, sheet)
+    at = _beside(sheet, [text for text, _ in texts])
     look = Look(chuck=True, cover=True, table=True, scale=True)
-    room = 24.0 * at.scale
-    machine = (*moved(drill(look), 26, 1), *eye(10, 40, 13))
-    numbers = [
+    marks, free = at.place(moved(drill(look), 26, 1)), 0.0
+    for text, y in texts:
+        right, middle = at.at(NUMBERS_END, y)
+        lines = len(wrapped(text, right - EDGE, 3))
+        half = LEAST_TEXT * (LEADING * (lines - 1) + 1) / 2
+        middle = max(middle, free + half)
+        marks += caption(right, middle, text, right - EDGE, "right", "action", lines=3)
+        free = middle + half + LEAST_TEXT * (LEADING - 1)
+    x, y = at.at(10, 40)
+    y = max(y, free + EYE * at.scale)
+    has_room = y + EYE * at.scale < sheet.height
+    return (*marks, *(moved(eye(0, 0, 13), x, y, at.scale) if has_room else ()))
+
+
+def _numbers(values: Values, sheet: Sheet) -> list[tuple[str, float]]:
+    """Each number as it is written, from the top, and how high on the frame its part is."""
+    found = (
         (values.get("speed"), 5.0),
-        (_found(values, "bit_diameter", "diameter"), 26.0),
         (_found(values, "stop"), 16.0),
-    ]
-    texts: Marks = ()
-    for value, y in numbers:
-        if value is not None:
-            left, top = at.at(24.6, y)
-            text = sheet.number(value, room).replace("\u00a0", " ")
-            texts += caption(left, top, text, room, "right", "action")
-    return (*at.place(machine), *texts)
+        (_found(values, "bit_diameter", "diameter"), 26.0),
+    )
+    if sheet.small:
+        return []
+    room = NUMBERS_END * fit(sheet).scale
+    written = ((sheet.number(value, room), y) for value, y in found if value is not None)
+    return [(text.replace("\u00a0", " "), y) for text, y in written]
+
+
+def _beside(sheet: Sheet, texts: list[str]) -> Fit:
+    """The frame as large as it fits, or smaller where a word of the texts needs more room."""
+    words = [word for text in texts for word in text.replace("/", "/ ").split()]
+    room = max((text_width(word, LEAST_TEXT) for word in words), default=0.0) + EDGE + 0.2
+    at, wide = fit(sheet), sheet.width - MARGIN
+    if sheet.small or at.at(NUMBERS_END, 0)[0] >= room:
+        return at
+    scale = min(at.scale, (wide - room) / (FRAME[0] - NUMBERS_END))
+    return Fit(wide - FRAME[0] * scale, (sheet.height - FRAME[1] * scale) / 2, scale)
 
 
 def _found(values: Values, *names: str) -> Length | None:

@@ -17,6 +17,7 @@ from kiosk.drawings.values import Values
 LARGEST, SMALLEST = 110.0, 50.0  # diameters where none are given
 LEAST_ROW = LEAST_TEXT * LEADING  # mm from one groove's number to the next
 NUMBERS = 10.5  # mm at the left for the grooves' numbers
+ASIDE = 5.6  # mm more where two discs need to stand side by side
 STEM = 9.0  # mm under the pulleys for motor and spindle
 SPEED = LEAST_TEXT * 1.8  # mm under these for a line of the speed
 
@@ -79,14 +80,14 @@ def _drive(values: Values, sheet: Sheet) -> Drive:
     grooves = tuple(min(groove, len(shafts[0])) for groove in grooves[: len(shafts) - 1])
     now = min(values.count("groove_now", 0), len(shafts[0]))
     now = 0 if now == grooves[0] or sheet.small else now
-    left, gap = (1.5, 2.0) if sheet.small else (NUMBERS + 1.0, 4.0)
+    top, row = _rows(sheet, len(shafts[0]), _speed_room(values, sheet))
+    left, gap = (1.5, 2.0) if sheet.small else (NUMBERS + 1.0 + _aside(grooves, row), 4.0)
     right = 1.5 if sheet.small else 4.0 + (_now_width(sheet) if now else 0.0)
     widest = [max(shaft) for shaft in shafts]
     scale = (sheet.width - left - right - gap * (len(shafts) - 1)) / sum(widest)
     xs = tuple(
         left + (sum(widest[:i]) + widest[i] / 2) * scale + gap * i for i in range(len(shafts))
     )
-    top, row = _rows(sheet, len(shafts[0]), _speed_room(values, sheet))
     return Drive(shafts, xs, grooves, now, top, row, scale, sheet.small)
 
 
@@ -95,6 +96,12 @@ def _rows(sheet: Sheet, count: int, speed: float) -> tuple[float, float]:
     head, foot = (3.0, 4.0) if sheet.small else (3.6, STEM + speed)
     row = min((sheet.height - head - foot) / count, sheet.height * 0.14)
     return head + (sheet.height - head - foot - row * count) / 2, row
+
+
+def _aside(grooves: tuple[int, ...], row: float) -> float:
+    """How far the second wanted groove's number stands aside of the first, in mm."""
+    between = abs(grooves[-1] - grooves[0]) * row
+    return ASIDE if 0 < between < LEAST_ROW + 0.4 else 0.0
 
 
 def _belt_grooves(values: Values) -> tuple[int, ...]:
@@ -203,7 +210,8 @@ def _numbers(drive: Drive, sheet: Sheet) -> Marks:
     for i in range(1, drive.grooves + 1):
         y = drive.y(i)
         if i in drive.belts:
-            marks += _chosen(x, y, str(i), drive.row)
+            aside = _aside(drive.belts, drive.row) if i == drive.belts[-1] else 0.0
+            marks += _chosen(x + aside, y, str(i), drive.row)
         elif y - above >= LEAST_ROW and _is_clear(drive, i):
             above = y
             marks.append(label(x, y, str(i), colour="soft"))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import floor
 
 from kiosk.core.units import Length
-from kiosk.drawings.lettering import LEAST_TEXT, caption, text_width
+from kiosk.drawings.lettering import LEADING, LEAST_TEXT, caption, text_width
 from kiosk.drawings.outlines import STROKE, THIN, box, label, upright
 from kiosk.drawings.section import (
     ROW,
@@ -106,13 +106,21 @@ def _stop(here: Section) -> Marks:
 
 
 def _stop_texts(here: Section) -> Marks:
-    """The stop's number between zero and stop, or above the work where these lie too close."""
+    """The stop's number between zero and stop, or above the work where these lie too close.
+
+    It takes two lines where the bit is too near for one.
+    """
     text, above = here.number(here.values.travel), here.top - LEAST_TEXT / 2 - 1.6
     zero = label(TEXT_LEFT - 0.8, above, here.number(0.0), LEAST_TEXT, "left", "ink", True)
-    if here.end - here.top <= ROW:
-        return (label(TEXT_LEFT - 0.8, above, text, LEAST_TEXT, "left", "action", True),)
-    y = (here.top + here.end) / 2
-    return (label(TEXT_LEFT, y, text, LEAST_TEXT, "left", "action", True), zero)
+    room = here.x - here.half - TEXT_LEFT - 0.8
+    lines = text_width(text, LEAST_TEXT) > room
+    high = LEAST_TEXT * LEADING if lines else 0.0
+    if lines:
+        text = text.replace("\u00a0", " ")
+    if here.end - here.top > ROW + high:
+        y = (here.top + here.end) / 2
+        return (*caption(TEXT_LEFT, y, text, room, "left", "action"), zero)
+    return caption(TEXT_LEFT - 0.8, above - high / 2, text, room + 0.8, "left", "action")
 
 
 # --- the hole ---
@@ -167,9 +175,11 @@ def _floor(here: Section) -> Marks:
 def tape(values: Values, sheet: Sheet) -> Marks:
     """Where there is no stop: tape round the bit, so far above the tip, a rule beside it."""
     tall = values.travel * 1.45 + 4
-    scale = min((sheet.height - 4) / tall, sheet.width * WIDEST_TAPED / values.bit_diameter)
     text = sheet.number(Length(values.travel), sheet.width * 0.4)
-    free = sheet.width - values.bit_diameter * scale / 2 - text_width(text, LEAST_TEXT) - 10.6
+    free = sheet.width - (0.0 if sheet.small else text_width(text, LEAST_TEXT) + 10.6)
+    widest = min(sheet.width * WIDEST_TAPED, free - 1.0)
+    scale = min((sheet.height - 4) / tall, widest / values.bit_diameter)
+    free -= values.bit_diameter * scale / 2
     x = sheet.width / 2 if sheet.small else min(sheet.width * 0.34, free)
     tip = sheet.height - 2
     here = Section(values, sheet, x, tip, scale, 2.0, 0, sheet.width)

@@ -76,13 +76,24 @@ def caption(
 
 
 def wrapped(text: str, room: float, most: int) -> tuple[str, ...]:
-    """The text in lines no wider than `room` mm; none if it takes more than `most` of them."""
+    """The text in lines no wider than `room` mm; none if it takes more than `most` of them.
+
+    A word too long for a line is parted after its slash.
+    """
+    for words in (text.split(" "), text.replace("/", "/ ").split(" ")):
+        lines = _lines(words, room)
+        if len(lines) <= most and all(text_width(line, LEAST_TEXT) <= room for line in lines):
+            return lines
+    return ()
+
+
+def _lines(words: list[str], room: float) -> tuple[str, ...]:
+    """Words in as few lines as the room allows; a longer word stands alone."""
     lines: list[str] = []
-    for word in text.split(" "):
+    for word in words:
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, LEAST_TEXT) <= room:
             lines[-1] = longer
         else:
             lines.append(word)
-    fits = all(text_width(line, LEAST_TEXT) <= room for line in lines)
-    return tuple(lines) if fits and len(lines) <= most else ()
+    return tuple(lines)

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from kiosk.core.units import Length
 from kiosk.drawings.bits import bit
 from kiosk.drawings.lettering import LEAST_TEXT, text_box, text_width
-from kiosk.drawings.outlines import STROKE, THIN, box, label, upright
-from kiosk.drawings.shapes import Area, Line
-from kiosk.drawings.sheet import Marks, Shapes, Sheet
+from kiosk.drawings.outlines import STROKE, THIN, Point, box, label, upright
+from kiosk.drawings.shapes import Area, Label, Line
+from kiosk.drawings.sheet import EDGE, Marks, Shapes, Sheet
 from kiosk.drawings.values import Values
 
 LARGEST_SCALE = 6.0
@@ -91,14 +91,15 @@ def section(
     return Section(values, sheet, sheet.width * at, top, scale, bit_top, left, right)
 
 
-def work(section: Section) -> Shapes:
-    """The work, on scrap wood where the hole goes through."""
+def work(section: Section, over: float | None = None) -> Shapes:
+    """The work, on scrap wood where the hole goes through; that stands out by `over` mm."""
     wide = section.right - section.left
     body = box(section.left, section.top, wide, section.bottom - section.top)
     piece = Area(body, section.values.fill, "ink", STROKE)
     if not section.board:
         return (piece,)
-    over = 1.0 if section.sheet.small else 2.0
+    if over is None:
+        over = 1.0 if section.sheet.small else 2.0
     board = box(section.left - over, section.bottom, wide + 2 * over, section.board)
     return (Area(board, "wood", "ink", STROKE), *grain(section, over), piece)
 
@@ -157,21 +158,38 @@ def beside(
 ) -> Marks:
     """A dimension left (-1) or right (1) of the bit between two heights.
 
-    A broken line leads to its lower end from `start`. Where it is too low for its text, this
-    stands above the work. Without room for its text beside the bit it is left out.
+    A broken line leads to its lower end from `start`. Where it has no room for its text, this
+    stands above the work. Without room there either it is left out.
     """
     if section.sheet.small:
         return ()
-    x, (top, bottom) = section.x + way * (section.half + 2.6), ends
-    has_room = bottom - top > ROW
-    y = (top + bottom) / 2 if has_room else section.top - LEAST_TEXT / 2 - 1.6
-    at = x + way * (1.6 if has_room else -1.4)
-    lead = () if start is None else (Line(((start, bottom), (x, bottom)), colour, THIN, True),)
+    x = section.x + way * (section.half + 2.6)
+    lead = () if start is None else (Line(((start, ends[1]), (x, ends[1])), colour, THIN, True),)
+    text = _inside(section, way, x, ends, mm, colour) or _above(section, way, x, mm, colour)
+    return (*lead, *upright(x, *ends, colour, STROKE), *text) if text else ()
+
+
+def _inside(
+    section: Section, way: int, x: float, ends: tuple[float, float], mm: float, colour: str
+) -> Marks:
+    """A dimension's text beside it in the work, if it has room there."""
+    text = _text(section, way, (x + way * 1.6, sum(ends) / 2), mm, colour)
+    left, _, right, _ = text_box(text)
+    in_work = section.left + 0.5 < left and right < section.right - 0.5
+    return (text,) if in_work and ends[1] - ends[0] > ROW else ()
+
+
+def _above(section: Section, way: int, x: float, mm: float, colour: str) -> Marks:
+    """A dimension's text above the work, if the sheet has room for it beside the bit."""
+    at = (x - way * 1.4, section.top - LEAST_TEXT / 2 - 1.6)
+    text = _text(section, way, at, mm, colour)
+    left, _, right, _ = text_box(text)
+    return (text,) if left > EDGE and right < section.sheet.width - EDGE else ()
+
+
+def _text(section: Section, way: int, at: Point, mm: float, colour: str) -> Label:
     anchor = "right" if way < 0 else "left"
-    text = label(at, y, section.number(mm), LEAST_TEXT, anchor, colour, True)
-    if not section.left + 0.5 < text_box(text)[0] < text_box(text)[2] < section.right - 0.5:
-        return ()
-    return (*lead, *upright(x, top, bottom, colour, STROKE), text)
+    return label(*at, section.number(mm), LEAST_TEXT, anchor, colour, True)
 
 
 def thickness(section: Section) -> Marks:

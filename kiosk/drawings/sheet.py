@@ -12,6 +12,7 @@ from kiosk.drawings.shapes import Area, Disc, Drawing, Label, Line, Shape
 
 EDGE = 0.6  # mm kept free at the sheet's edge by texts
 LEAST_STROKE = 0.4
+LEAST_SIDE = 29.5  # mm of a sheet that still holds a text
 FRAME = (60.0, 48.0)  # pictures that are not to scale are made on this
 
 IN_ENGLISH = Words("en", {})
@@ -32,7 +33,7 @@ class Sheet:
     @property
     def small(self) -> bool:
         """Whether the sheet is a button's: bold shapes only, no text."""
-        return self.width < 45 or self.height < 34
+        return min(self.width, self.height) < LEAST_SIDE
 
     def number(self, value: object, room: float = 1000.0, size: float = LEAST_TEXT) -> str:
         """A quantity with its unit; in millimetres alone where both units are too long."""
@@ -49,19 +50,21 @@ class Sheet:
         return self.words.maybe(f"word.{word}.forms").split("\n")[0]
 
     def drawing(self, marks: Iterable[Mark]) -> Drawing:
-        """The shapes on this sheet. A text that has no room is left out, the later of two."""
-        shapes, labels = list[Shape](), list[Label]()
-        for mark in marks:
-            if isinstance(mark, Caption | Label):
-                labels += () if self.small else self._fits(mark, labels)
-            else:
-                shapes.append(mark)
+        """The shapes on this sheet. A text that has no room is left out, the later of two.
+
+        Numbers are put in first: a name goes before a number does.
+        """
+        marks = tuple(marks)
+        shapes = [mark for mark in marks if not isinstance(mark, Caption | Label)]
+        texts = [mark for mark in marks if isinstance(mark, Caption | Label)]
+        labels = list[Label]()
+        for text in sorted(() if self.small else texts, key=_is_name):
+            labels += self._fits(text, labels)
         return Drawing(self.width, self.height, (*shapes, *labels))
 
     def _fits(self, mark: Caption | Label, others: list[Label]) -> tuple[Label, ...]:
         """All lines of a text, pushed in from the edge together; none if one has no room."""
-        lines = mark.lines if isinstance(mark, Caption) else (mark,)
-        lines = tuple(line for line in lines if line.text)
+        lines = tuple(line for line in _lines(mark) if line.text)
         if any(text_width(line.text, line.size) > self.width - 2 * EDGE for line in lines):
             return ()
         right, down = self._push(lines)
@@ -74,6 +77,15 @@ class Sheet:
         left, top = (min(box[at] for box in boxes) for at in (0, 1))
         right, bottom = (max(box[at] for box in boxes) for at in (2, 3))
         return _inward(left, right, self.width), _inward(top, bottom, self.height)
+
+
+def _lines(text: Caption | Label) -> tuple[Label, ...]:
+    return text.lines if isinstance(text, Caption) else (text,)
+
+
+def _is_name(text: Caption | Label) -> bool:
+    """Whether no number stands in it."""
+    return not any(each.isdigit() for line in _lines(text) for each in line.text)
 
 
 def _inward(low: float, high: float, length: float) -> float:

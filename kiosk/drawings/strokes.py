@@ -24,9 +24,12 @@ from kiosk.drawings.values import Values
 
 MOST_LIFTS = 3  # that are drawn, however many there are
 LEAST_STEP = 5.6  # mm across the sheet from one way down to the next
+LEAST_APART = 4.6  # mm between the way down and the way up
 LEAST_JAW = 5.0  # mm
 RAISED = 0.4  # of the way from the bit's top to the work
-HELD = 7.0  # mm at each end of the work for what holds it
+HELD, HELD_PART = 7.0, 0.13  # mm at each end of the work for what holds it, or of the width
+BED = 2.2  # mm that the vice's bed under the work is high
+STRAP = 2.6  # mm that a clamp's strap is high
 
 
 def drilling(values: Values, sheet: Sheet) -> Marks:
@@ -69,8 +72,10 @@ def _way(here: Section, aside: float = 0.0) -> Shapes:
     lifts = _lifts(here)[: max(0, int(room / LEAST_STEP) - 1)]
     step = min(7.5, room / (len(lifts) + 1))
     x = start + step * (len(lifts) + 1)
-    path = bent_arrow(_zigzag(here, start, step, lifts), "ink", BOLD, 3.4)
-    return (*path, *arrow((x, here.end), (x, here.bit_top - 3), "action", 1.7, 5.0))
+    if step < LEAST_APART:
+        return arrow((x, here.end), (x, here.bit_top + 1), "action", 1.7, 5.0)
+    up = arrow((x, here.end), (x, here.bit_top - 3), "action", 1.7, 5.0)
+    return (*bent_arrow(_zigzag(here, start, step, lifts), "ink", BOLD, 3.4), *up)
 
 
 def _lifts(here: Section) -> tuple[float, ...]:
@@ -104,12 +109,12 @@ def trial(values: Values, sheet: Sheet) -> Marks:
 
     The drill stands, so the bit does not go into the work.
     """
-    here = section(values, sheet, measured=False, inset=0.0 if sheet.small else HELD)
+    here = section(values, sheet, measured=False, inset=_hold(sheet), below=2.0 + BED)
     gap = here.top - here.bit_top
     lowest = next(s for s in bit_at(here, here.top) if isinstance(s, Area))
     x = here.x + here.half + max(4.0, sheet.width * 0.13)
     return (
-        *work(here),
+        *work(here, _over(here)),
         *held(here),
         Line((*lowest.points, lowest.points[0]), "action", STROKE, dash=True),
         *bit_at(here, here.top - gap * RAISED),
@@ -121,7 +126,9 @@ def trial(values: Values, sheet: Sheet) -> Marks:
 def _down_and_up(x: float, here: Section) -> Shapes:
     if here.sheet.small:
         return arrow((x, here.bit_top), (x, max(here.top, here.bit_top + 4)), "action", 1.4, 3.0)
-    return up_and_down(x, here.bit_top + 0.5, here.top)
+    return up_and_down(
+        x, here.bit_top + 0.5, here.top - (STRAP + 0.4 if _is_clamped(here) else 0.0)
+    )
 
 
 def _no_turning(here: Section) -> Shapes:
@@ -133,27 +140,47 @@ def _no_turning(here: Section) -> Shapes:
     return (*turn, *cross(here.x - reach - 4.2, y, 3.2))
 
 
+def _hold(sheet: Sheet) -> float:
+    """How much of the sheet at each end what holds the work takes, in mm."""
+    return 0.0 if sheet.small else min(HELD, sheet.width * HELD_PART)
+
+
+def _is_clamped(here: Section) -> bool:
+    return here.values.word("way", "vice") == "clamps"
+
+
+def _over(here: Section) -> float:
+    """How far the scrap wood stands out; under a vice's jaws it is narrower than the work."""
+    if _is_clamped(here):
+        return 1.0 if here.sheet.small else 2.0
+    return -max(2.0, (here.right - here.left) * 0.07)
+
+
 def held(here: Section) -> Shapes:
     """What holds the work at its ends: the vice's jaws, or a clamp over each end."""
     if here.sheet.small:
         return ()
     sides = ((here.left, -1), (here.right, 1))
-    draw = _clamp if here.values.word("way", "vice") == "clamps" else _jaw
-    return tuple(shape for x, way in sides for shape in draw(here, x, way))
+    if _is_clamped(here):
+        return tuple(shape for x, way in sides for shape in _clamp(here, x, way))
+    bed = box(here.left - 2.0, here.bottom + here.board, here.right - here.left + 4.0, BED)
+    jaws = (shape for x, way in sides for shape in _jaw(here, x, way))
+    return (Area(bed, "line", "ink", STROKE), *jaws)
 
 
 def _jaw(here: Section, x: float, way: int) -> Shapes:
-    wide, top = HELD - 1.4, here.top - 1.2
+    wide, top = _hold(here.sheet) - 1.4, here.top - 1.2
     left = x if way > 0 else x - wide
-    tall = here.bottom + here.board - top
+    tall = here.bottom + here.board + BED - top
     return (Area(rounded(left, top, wide, max(tall, LEAST_JAW), 0.8), "soft", "ink", STROKE),)
 
 
 def _clamp(here: Section, x: float, way: int) -> Shapes:
     """A strap on the work's end and its bolt down to the table."""
-    wide, tall, foot = HELD + 4.0, 2.6, here.bottom + here.board
-    left = x - 5.0 if way > 0 else x + 5.0 - wide
-    bolt = x + way * 3.4
+    hold, foot = _hold(here.sheet), here.bottom + here.board
+    wide, over, tall = hold * 1.57, hold * 0.71, STRAP
+    left = x - over if way > 0 else x + over - wide
+    bolt = x + way * hold * 0.49
     return (
         Line(((bolt, here.top), (bolt, foot)), "ink", 1.2),
         Area(rounded(left, here.top - tall, wide, tall, 0.8), "soft", "ink", STROKE),
@@ -167,10 +194,10 @@ def _clamp(here: Section, x: float, way: int) -> Shapes:
 def scrap(values: Values, sheet: Sheet) -> Marks:
     """The scrap wood under the work, how thick it may be, the bit above both."""
     through = Values(tuple(pair for pair in values.pairs if pair[0] != "depth"))
-    here = section(through, sheet, False, inset=0.0 if sheet.small else HELD, below=ROW + 2.0)
+    here = section(through, sheet, False, inset=_hold(sheet), below=ROW + 2.0 + BED)
     gap, y = here.top - here.bit_top, here.bottom + here.board / 2
     return (
-        *work(here),
+        *work(here, _over(here)),
         *held(here),
         *bit_at(here, here.top - gap * 0.3),
         *arrow((here.right - 1.5, y), (here.x + here.half + 3, y), "action", 1.5, 4.0),
@@ -184,7 +211,7 @@ def _how_thick(here: Section) -> Marks:
     if here.sheet.small or not text:
         return ()
     name = here.sheet.words.maybe("worked.scrap.name")
-    foot = max(here.bottom + here.board, here.top - 1.2 + LEAST_JAW)
+    foot = max(here.bottom + here.board + BED, here.top - 1.2 + LEAST_JAW)
     y, room = foot + LEAST_TEXT / 2 + 1.6, here.sheet.width - 2
     named = caption(here.sheet.width / 2, y, f"{name} {text}", room, lines=1) if name else ()
     return named or (label(here.sheet.width / 2, y, text, bold=True),)

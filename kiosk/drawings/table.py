@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from kiosk.core.units import Length
 from kiosk.drawings.bits import bit
 from kiosk.drawings.chuck import NOSE, chuck_body
-from kiosk.drawings.lettering import caption
+from kiosk.drawings.lettering import LEADING, LEAST_TEXT, caption, wrapped
 from kiosk.drawings.machine import Look, drill
 from kiosk.drawings.outlines import STROKE, THIN, box, rounded, upright
 from kiosk.drawings.shapes import Area, Disc, Line
@@ -17,6 +17,7 @@ from kiosk.drawings.values import Values
 
 CLEAR = 10.0  # mm between tip and work, which slides in under it
 REACH = 60.0  # mm that a bit stands out where it is not known
+LOCK = 9.2  # mm of the sheet that the lock is wide
 FOOT = 11.0  # mm of the sheet under the table's top
 
 
@@ -97,7 +98,7 @@ def _work(values: Values, stand: Stand, wide: float) -> Shapes:
     half = _half(stand, wide)
     found: Shapes = ()
     if stand.bed - stand.scrap > 0.3:
-        over = 0.0 if stand.bed < stand.table else 1.5
+        over = -half * 0.2 if stand.bed < stand.table else 1.5
         board = box(stand.x - half - over, stand.scrap, 2 * (half + over), stand.bed - stand.scrap)
         found = (Area(board, "wood", "ink", STROKE),)
     body = box(stand.x - half, stand.work, 2 * half, stand.scrap - stand.work)
@@ -106,11 +107,11 @@ def _work(values: Values, stand: Stand, wide: float) -> Shapes:
 
 def _table(stand: Stand, wide: float) -> Shapes:
     """The table's plate on its column, and the lock's handle with the way it turns."""
-    y, column = stand.table, wide * 0.89
+    y, column = stand.table, min(wide * 0.89, wide - LOCK / 2 - 0.6)
     return (
         Area(box(column - 2.6, 1.0, 5.2, y + FOOT - 2.0), "line", "ink", STROKE),
         Area(rounded(2, y, column - 2, 3.4, 0.8), "steel", "ink", STROKE),
-        Area(rounded(column - 4.6, y - 1.0, 9.2, 8.0, 1.2), "action", "ink", STROKE),
+        Area(rounded(column - LOCK / 2, y - 1.0, LOCK, 8.0, 1.2), "action", "ink", STROKE),
         Line(((column, y + 3), (column - 7.5, y + 7.5)), "ink", 1.4),
         Disc(column - 7.5, y + 7.5, 1.4, "ink", "ink", THIN),
     )
@@ -123,8 +124,10 @@ def _gap(values: Values, stand: Stand, sheet: Sheet) -> Marks:
     lead = Line(((stand.x + 4, stand.nose), (x, stand.nose)), "action", THIN, True)
     line = upright(x, stand.nose, stand.table, "action", STROKE)
     text = sheet.number(Length(round(found)), sheet.width * 0.4) if found else ""
-    y = (stand.nose + stand.work) / 2
+    text = text.replace("\u00a0", " ")
     half = values.bit_diameter * stand.scale / 2
     room = x - 1.8 - stand.x - half - 1.0
+    high = LEAST_TEXT * (1 + LEADING * (len(wrapped(text, room, 2)) - 1))
+    y = max((stand.nose + stand.work) / 2, stand.nose + 1.0 + high / 2)
     words = caption(x - 1.8, y, text, room, "right", "action") if text else ()
     return (lead, *line, *words)

@@ -18,7 +18,12 @@ from kiosk.drawings.svg import CAPITAL, COLOURS
 
 NAMES = tuple(PICTURES)
 # Cards of the screens: width and height in mm of the drawing, pixels to its millimetre.
-CARDS = {"7inch": (60.4, 54.5, 5.25), "10inch": (73.7, 76.6, 7.17), "narrow": (47.6, 43.0, 5.25)}
+CARDS = {
+    "7inch": (60.4, 54.5, 5.25),
+    "10inch": (73.7, 76.6, 7.17),
+    "narrow": (47.6, 43.0, 5.25),
+    "least": (39.1, 44.6, 5.25),
+}
 WORD_CARDS = {"7inch": (29.0, 21.0, 5.25)}
 BUTTON = (26.0, 18.0)
 

@@ -41,8 +41,10 @@ def _snug(box: Box, done: Set, align: str, valign: str) -> Box:
     return Box(box.x + (box.w - width) * at, box.y + (box.h - height) * down, width, height)
 
 
-def _words(drawing: Drawing) -> int:
-    return sum(isinstance(shape, Label) for shape in drawing.shapes)
+def _letters(drawing: Drawing) -> int:
+    """How many are written in it, in however many lines."""
+    texts = (shape.text for shape in drawing.shapes if isinstance(shape, Label))
+    return sum(len("".join(text.split())) for text in texts)
 
 
 class Stage:
@@ -204,7 +206,7 @@ class Stage:
         theme = self.theme
         plain, large = theme.grow, min(theme.scale * theme.grow, 1.35)
         drawings = {scale: self._drawn(picture, sheet, scale) for scale in {plain, large}}
-        scale = large if _words(drawings[large]) >= _words(drawings[plain]) else plain
+        scale = large if _letters(drawings[large]) >= _letters(drawings[plain]) else plain
         sheet.show(drawings[scale], scale * theme.panel.px_per_mm, self.ruler)
 
     def _drawn(self, picture: Picture, sheet: Sheet, scale: float) -> Drawing:
