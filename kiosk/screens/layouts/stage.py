@@ -27,6 +27,7 @@ from kiosk.screens.typed import Typed
 
 PICTURED, LETTERED = (0.8, 1.0), (1.5, 0.5)  # mm left free beside and above what a target bears
 
+NARROW = 36.0  # mm: a drawing is not made larger where that leaves it less than this
 MOST_PAINTED = 24  # drawings kept as they were painted: those of a turn
 
 Part = TypeVar("Part", bound=Widget)
@@ -202,11 +203,13 @@ class Stage:
         self.put(sheet, inner)
 
     def _paint_sheet(self, sheet: Sheet, picture: Picture) -> None:
-        """Large where the drawing still has room for all its labels, else to the panel."""
+        """Large where the drawing still has room, and for all its labels; else to the panel."""
         theme = self.theme
         plain, large = theme.grow, min(theme.scale * theme.grow, 1.35)
         drawings = {scale: self._drawn(picture, sheet, scale) for scale in {plain, large}}
-        scale = large if _letters(drawings[large]) >= _letters(drawings[plain]) else plain
+        lost = _letters(drawings[large]) < _letters(drawings[plain])
+        narrow = drawings[large].width < NARROW <= drawings[plain].width
+        scale = plain if lost or narrow else large
         sheet.show(drawings[scale], scale * theme.panel.px_per_mm, self.ruler)
 
     def _drawn(self, picture: Picture, sheet: Sheet, scale: float) -> Drawing:
