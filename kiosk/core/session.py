@@ -157,7 +157,7 @@ def _advance_steps(session: Session, event: Event) -> Session:
         case SaidAllowed():
             return replace(session, allowed=True, way="said")
         case StillThereAsked():
-            return replace(session, asked=True, stood="")
+            return replace(session, asked=True)
         case StillThereSaid() | CheckAsked():
             return replace(session, asked=False)
     return session

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from kiosk.core.events import StepDone
+from kiosk.core.events import StepDone, StillThereAsked
 from kiosk.core.inputs import (
     AdultEnded,
     AskAdult,
@@ -16,7 +16,6 @@ from kiosk.core.inputs import (
     PinChecked,
     SomethingWrong,
     SpellOk,
-    StillThere,
     TypePin,
 )
 from kiosk.core.rules import Judge
@@ -101,9 +100,8 @@ def test_it_never_gives_the_ok_to_start() -> None:
     assert story.give(SpellOk()) == ()
 
 
-def nobody_answers(story: Story) -> None:
+def a_minute(story: Story) -> None:
     story.wait(61)
-    story.touch(StillThere())
 
 
 def a_slip_of_a_finger(story: Story) -> None:
@@ -123,7 +121,7 @@ def the_adult_is_revoked(story: Story) -> None:
 
 
 @pytest.mark.parametrize(
-    "between", [nobody_answers, a_slip_of_a_finger, a_wrong_pin, the_adult_is_revoked]
+    "between", [a_minute, a_slip_of_a_finger, a_wrong_pin, the_adult_is_revoked]
 )
 def test_whatever_comes_between_asks_for_name_and_pin_again(between) -> None:
     story = at_the_second_step()
@@ -132,6 +130,19 @@ def test_whatever_comes_between_asks_for_name_and_pin_again(between) -> None:
 
     assert GOES_ON not in labels(story)
     assert story.give(SpellOk()) == ()
+    assert story.kiosk.session.step.id == "table"
+
+
+def test_however_long_an_adults_step_takes_nobody_is_asked_for_and_the_adult_is_let_in() -> None:
+    story = at_the_first_step()
+
+    story.wait(1800)
+    shown = story.view
+    story.touch(AskAdult("step"))
+    story.pin()
+
+    assert "still there" not in shown.note
+    assert story.events(StillThereAsked) == []
     assert story.kiosk.session.step.id == "table"
 
 

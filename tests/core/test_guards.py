@@ -126,12 +126,21 @@ def test_a_badge_is_read_for_what_the_page_asks() -> None:
     [
         (kiosk_at("wrong"), ("ask", "gone")),
         (kiosk_at("check"), ("ask", "gone")),
+        (standing_at("adult"), ("ask", "gone")),
         (session(reading(kiosk_at("drilling"), starter=LOST), off_since=NOW), ("ask", "gone")),
         (desk("lesson", page="download", since=NOW), ("desk",)),
         (desk("lesson", page="names", since=None), ("desk",)),
         (desk("lesson", page="pin", adult="nobody", since=NOW), ("look",)),
     ],
-    ids=["halted", "adult waited for", "not known off", "download", "no moment", "no such adult"],
+    ids=[
+        "halted",
+        "adult waited for",
+        "adult at work",
+        "not known off",
+        "download",
+        "no moment",
+        "no such adult",
+    ],
 )
 def test_time_leads_to_nothing_where_it_should_not(kiosk: Any, never: tuple[str, ...]) -> None:
     due = next_deadline(ground().shop, kiosk, SOON)

@@ -172,6 +172,8 @@ def test_nobody_touching_asks_after_a_minute_and_closes_after_three() -> None:
 
     story.wait(61)
     assert story.view.note == "Are you still there? Touch below."
+    assert story.view.lines == ()
+    assert [(b.label, b.live) for b in story.view.buttons] == [("I am here", True)]
     story.wait(120)
 
     assert story.events(SessionEnded) == [SessionEnded("closed")]

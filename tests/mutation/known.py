@@ -122,7 +122,7 @@ _TOLD: dict[str, dict[str, tuple[str, ...]]] = {
         "test_time_leads_to_nothing_where_it_should_not": (
             "deadlines._after: moment",
             "deadlines._session_deadlines: session.halt",
-            "deadlines._session_deadlines: session.is_waiting_for_adult",
+            "deadlines._session_deadlines: session.step.who == 'adult'",
             "deadlines._session_deadlines: not is_known_off(shop, kiosk)",
             "deadlines._desk_deadlines: desk.page in _STAYING and (not (desk.page == 'wrong",
             "deadlines._lesson_deadlines: quiet",

@@ -29,7 +29,7 @@ from kiosk.core.kiosk.asks import (
 from kiosk.core.kiosk.everyone import can_resume, resumed
 from kiosk.core.kiosk.pupil_acts import step_done
 from kiosk.core.kiosk.root import Kiosk
-from kiosk.core.kiosk.shop import NOTHING, Decided, Shop, refused, took
+from kiosk.core.kiosk.shop import NOTHING, STANDS_FOR_S, Decided, Shop, refused, took
 from kiosk.core.plan.shape import PlanStep
 from kiosk.core.units import Moment
 
@@ -167,15 +167,22 @@ def _adult_step(shop: Shop, kiosk: Kiosk, adult: str, now: Moment) -> tuple[Even
     return step_done(kiosk, session, adult, now)
 
 
-def at_the_drill(kiosk: Kiosk) -> str:
-    """Whose one touch does an adult's step: in a spell, or after the step before; else empty."""
+def at_the_drill(kiosk: Kiosk, now: Moment) -> str:
+    """Whose one touch does an adult's step: in a spell, or soon after the step before."""
     spell = kiosk.lesson.spell if kiosk.lesson else None
-    stood = kiosk.session.stood if kiosk.session else ""
-    return spell.adult if spell else stood
+    return spell.adult if spell else _stood(kiosk, now)
+
+
+def _stood(kiosk: Kiosk, now: Moment) -> str:
+    session = kiosk.session
+    gone = now.since(session.touched) if session else None
+    if session is None or gone is None or gone.s > STANDS_FOR_S:
+        return ""
+    return session.stood
 
 
 def _spell_ok(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
-    spell, adult = kiosk.lesson.spell if kiosk.lesson else None, at_the_drill(kiosk)
+    spell, adult = kiosk.lesson.spell if kiosk.lesson else None, at_the_drill(kiosk, now)
     if not adult or kiosk.session is None:
         return NOTHING
     if not may(shop, kiosk, adult, "ok", now):

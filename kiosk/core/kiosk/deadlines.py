@@ -24,6 +24,7 @@ from kiosk.core.kiosk.shop import (
     GONE_AFTER_S,
     NOTHING,
     SPELL_FOR_S,
+    STANDS_FOR_S,
     Decided,
     Shop,
     took,
@@ -63,8 +64,9 @@ def _after(moment: Moment | None, seconds: float, kind: str) -> tuple[Deadline, 
 
 
 def _session_deadlines(shop: Shop, kiosk: Kiosk) -> tuple[Deadline, ...]:
+    """Nobody is asked while an adult is waited for, or does a step."""
     session = kiosk.session
-    if session is None or session.halt or session.is_waiting_for_adult:
+    if session is None or session.halt or session.step.who == "adult":
         return ()
     since = session.touched
     if session.is_drilling:
@@ -98,6 +100,8 @@ def _looks(shop: Shop, kiosk: Kiosk, now: Moment) -> tuple[Deadline, ...]:
     found: list[Deadline] = []
     if session and session.off_since:
         found += _after(session.off_since, shop.machine.run_down.s + 0.05, "look")
+    if session and session.stood:
+        found += _after(session.touched, STANDS_FOR_S + 0.05, "look")
     if kiosk.desk.page == "pin":
         adult = kiosk.adults.find(kiosk.desk.adult)
         found += _after(adult.last, adult.wait.s + 0.05, "look") if adult else ()

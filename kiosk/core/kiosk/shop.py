@@ -14,6 +14,7 @@ KEPT_FOR_S = 600  # a set-up is kept for ten minutes
 PRE_USE_FOR_S = 14 * 3600  # the pre-use check holds until power-off, 14 hours at most
 READY_FOR_S = 600  # what a pupil in line has seen to is taken for so long
 SPELL_FOR_S = 120  # an attended spell ends after two minutes without a hole
+STANDS_FOR_S = 60  # whoever has done an adult's step does the next one with one touch
 ASK_AFTER_S = 60  # no touch with the drill still: asks
 GONE_AFTER_S = 180  # ... and closes
 DESK_FOR_S = 60  # a page of the desk closes by itself

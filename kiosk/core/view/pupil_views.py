@@ -116,7 +116,7 @@ def _step(scene: Scene, session: Session, step: PlanStep) -> View:
         screen="already_set" if step.part == "look" else "step",
         head=head(scene),
         title=scene.say(f"step.{step.id}.title", **values),
-        lines=scene.lines(f"step.{step.id}.say", **values),
+        lines=() if session.asked else scene.lines(f"step.{step.id}.say", **values),
         note=scene.say("step.still_there") if session.asked else note,
         picture=scene.step_picture(step),
         buttons=_step_buttons(scene, session, step, live=not waits),
@@ -145,7 +145,7 @@ def _step_buttons(scene: Scene, session: Session, step: PlanStep, live: bool) ->
 
 def _adults_buttons(scene: Scene, live: bool) -> tuple[Button, ...]:
     """One touch of the adult who is at the drill anyway; who is there only by chance may change."""
-    by_pin, name = adult(scene, "step"), at_the_drill(scene.kiosk)
+    by_pin, name = adult(scene, "step"), at_the_drill(scene.kiosk, scene.now)
     if not name:
         return (by_pin,)
     label = scene.say("button.spell_step", name=scene.adult_name(name))
