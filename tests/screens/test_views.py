@@ -188,3 +188,22 @@ def _pages(it, view):
     it.show(view)
     said = (w.text for w in it.face.walk(restrict=True) if isinstance(w, Text))
     return max((int(text.split("/")[1]) for text in said if PAGE.fullmatch(text)), default=1)
+
+
+@pytest.mark.parametrize("scale", SCALES)
+def test_a_two_digit_step_keeps_off_the_panels_edge_in_either_hand(hand, scale):
+    from dataclasses import replace
+
+    from kiosk.core.view import Rail
+    from kiosk.screens.parts.text import Text
+    from tests.screens.gallery import views
+
+    view = replace(views()["step"], rail=Rail(20, 24))
+
+    for left in (False, True):
+        it = hand(scale=scale, left=left)
+        it.show(view)
+        number = next(p for p in it.face.children if isinstance(p, Text) and p.text == "20")
+        free = min(number.x - it.face.x, it.face.right - number.right)
+        assert free >= 1.2 * it.face.panel.px_per_mm, f"left hand: {left}"
+        it.leave()

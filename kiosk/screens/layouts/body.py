@@ -63,7 +63,8 @@ def rail(stage: Stage, view: View, box: Box) -> Box:
         return box
     theme = stage.theme
     area, rest = stage.cut_near(box, theme.room(RAIL_MM))
-    inner = Box(area.x + theme.mm(1.4), area.y + theme.mm(1.2), area.w - theme.mm(1.4), area.h)
+    edge = theme.mm(1.4)  # free at the panel's side
+    inner = Box(area.x + (0 if stage.left else edge), area.y + theme.mm(1.2), area.w - edge, area.h)
     part = stage.take(Column, Box(inner.x, inner.y, inner.w, inner.h - theme.mm(1.6)))
     number = stage.fit(str(view.rail.at), "rail", Box(0, 0, inner.w * 0.62, inner.h), bare=True)
     part.show(view.rail.at, view.rail.of, number.height + part.width * 0.46)
