@@ -28,17 +28,18 @@ def goggles(values: Values, sheet: Sheet) -> Marks:
 
 
 def hair(values: Values, sheet: Sheet) -> Marks:
-    """A head from the side, its long hair tied behind."""
+    """A head from the side, its long hair tied behind and its end under the collar."""
     skull = (*arc(28, 20, 15, 100, 305), (34, 15), (24, 17), (21, 24), (22, 31))
-    tail = ((42, 13), (50, 15), (52, 24), (49, 33), (46, 25), (42, 20))
-    flipped = _flip(skull, 28)
+    tail = ((41.5, 21), (44.5, 25), (44, 32), (41.5, 38), (36, 41), (36.5, 34), (38, 26))
+    collar = ((22, 40), (24, 36.4), (31, 39), (37, 37.4), (44.5, 33.6), (46.5, 40), (35, 44.4))
     return fitted(
         (
             *_shoulders(29, "line"),
             Area(_profile(), "paper", "ink", STROKE),
+            Area(_flip(skull, 28), "soft", "ink", STROKE),
             Area(tail, "soft", "ink", STROKE),
-            Area(flipped, "soft", "ink", STROKE),
-            Line(((41.6, 10.6), (42.6, 20.8)), "action", 2.6),
+            Line(((37.4, 25.6), (44.6, 24.2)), "action", 2.6),
+            Area(collar, "line", "ink", STROKE * 1.6),
             Disc(20, 20, 1.2, "ink", "ink", THIN),
             Line(((15.4, 28.6), (19.4, 28.2)), "ink", BOLD),
         ),
