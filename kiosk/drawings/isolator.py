@@ -8,6 +8,7 @@ from kiosk.drawings.outlines import (
     arc,
     arrow,
     bent_arrow,
+    box,
     label,
     rounded,
 )
@@ -65,9 +66,9 @@ def plug_out(values: Values, sheet: Sheet) -> Marks:
     """The plug pulled out of its socket and lying in sight."""
     return fitted(
         (
-            *socket(38, 9, 1.15),
-            *plug(20, 21, 1.15),
-            *arrow((36, 40), (12, 40), "action", 1.8, 5.2),
+            *socket(34, 4, 1.15),
+            *plug(14, 15.5, 1.15),
+            *arrow((46, 40), (20, 40), "action", 1.8, 5.2),
         ),
         sheet,
         (60.0, 46.0),
@@ -75,22 +76,36 @@ def plug_out(values: Values, sheet: Sheet) -> Marks:
 
 
 def plug(x: float, y: float, size: float = 1.0) -> Shapes:
-    """A plug seen from the side, its pins to the right, its cord to the left."""
+    """A three-pin plug seen on its pins, earth on top, and its cord below."""
     s = size
-    body = (*arc(x, y, 8 * s, 90, 270), (x + 4 * s, y - 8 * s), (x + 4 * s, y + 8 * s))
+    body = (
+        *arc(x - 5 * s, y - 4 * s, 4 * s, 180, 270),
+        *arc(x + 5 * s, y - 4 * s, 4 * s, 270, 360),
+        (x + 9 * s, y + 4 * s),
+        (x + 5 * s, y + 9 * s),
+        (x - 5 * s, y + 9 * s),
+        (x - 9 * s, y + 4 * s),
+    )
     return (
-        Line(((x - 15 * s, y), (x - 8 * s, y)), "ink", 2.2),
-        Line(((x + 5 * s, y - 4 * s), (x + 11 * s, y - 4 * s)), "ink", 2.2),
-        Line(((x + 5 * s, y + 4 * s), (x + 11 * s, y + 4 * s)), "ink", 2.2),
+        Line(((x, y + 8 * s), (x, y + 14 * s)), "ink", 2.4 * s),
         Area(body, "soft", "ink", 1.2),
+        *_three(x, y, s, "paper"),
     )
 
 
 def socket(x: float, y: float, size: float = 1.0) -> Shapes:
-    """A socket in the wall, its slots at the height of the plug's pins."""
+    """A socket in the wall with its three slots, from its top left corner."""
     s = size
+    plate = Area(rounded(x, y, 20 * s, 20 * s, 2.5 * s), "paper", "ink", 1.2)
+    return (plate, *_three(x + 10 * s, y + 10 * s, s, "ink"))
+
+
+def _three(x: float, y: float, s: float, fill: str) -> Shapes:
+    """Three pins or slots about a point: earth upright on top, the other two level."""
     return (
-        Area(rounded(x, y, 13 * s, 20 * s, 2.5), "paper", "ink", 1.2),
-        Line(((x + 3.5 * s, y + 6.4 * s), (x + 8 * s, y + 6.4 * s)), "ink", 2.0),
-        Line(((x + 3.5 * s, y + 14.4 * s), (x + 8 * s, y + 14.4 * s)), "ink", 2.0),
+        Area(box(x - 1.4 * s, y - 7 * s, 2.8 * s, 5.4 * s), fill, "ink", THIN),
+        *(
+            Area(box(x + way * 4.8 * s - 2.1 * s, y + 2.2 * s, 4.2 * s, 2.8 * s), fill, "ink", THIN)
+            for way in (-1, 1)
+        ),
     )

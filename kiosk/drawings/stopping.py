@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kiosk.drawings.isolator import plug, socket
+from kiosk.drawings.isolator import plug
 from kiosk.drawings.lettering import DESCENT, LEADING, LEAST_TEXT, caption, wrapped
 from kiosk.drawings.machine import Look, drill
 from kiosk.drawings.outlines import STROKE, rounded
@@ -38,13 +38,16 @@ def stops(values: Values, sheet: Sheet) -> Marks:
 
 def stops_plug(values: Values, sheet: Sheet) -> Marks:
     """The same at a drill that has a plug instead of an isolator."""
-    return _stops(sheet, (*socket(7.1, 2.7, 0.38), *plug(3.9, 6.5, 0.34)), "plug")
+    return _stops(sheet, plug(6.5, 5.4, 0.42), "plug")
 
 
 def _stops(sheet: Sheet, switch: Shapes, word: str) -> Marks:
-    machine = (*moved(drill(Look(stop=True)), -1.5, -1.2), *ring(10.7, 10.1, 4.4))
-    room = (*room_stop(6.5, 6.5, 0.95), *ring(6.5, 6.5, 5.9))
-    off = (*switch, *ring(6.5, 6.5, 5.9))
+    machine = (
+        *moved(drill(Look(stop=True)), -1.5, -1.2),
+        Disc(10.7, 10.1, 2.7, "none", "action", 1.0),
+    )
+    room = (*ring(6.5, 6.5, 5.9), *room_stop(6.5, 6.5, 0.95))
+    off = (*ring(6.5, 6.5, 5.9), *switch)
     middle = sheet.width * PARTING
     line = Line(((middle, 2.0), (middle, sheet.height - 2.0)), "soft", STROKE)
     return (

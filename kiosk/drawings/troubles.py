@@ -6,6 +6,7 @@ They are made on a low frame so that they fill a button.
 from __future__ import annotations
 
 from kiosk.drawings.bits import plain_bit
+from kiosk.drawings.isolator import plug, socket
 from kiosk.drawings.outlines import Points, arc, bent_arrow, box, rounded, turned, wave
 from kiosk.drawings.shapes import Area, Disc, Line
 from kiosk.drawings.sheet import Marks, Shapes, Sheet, fitted
@@ -121,17 +122,11 @@ def alarm(values: Values, sheet: Sheet) -> Marks:
 
 def power(values: Values, sheet: Sheet) -> Marks:
     """A plug apart from its socket: no power."""
-    plug = (*arc(17, 18, 8, 90, 270), (21, 10), (21, 26))
     return _fit(
         (
-            Line(((1.5, 18), (9, 18)), "ink", HEAVY),
-            Area(plug, "soft", "ink", EDGE),
-            Line(((22, 14), (28, 14)), "ink", HEAVY),
-            Line(((22, 22), (28, 22)), "ink", HEAVY),
-            Area(rounded(38, 8, 12, 20, 2.5), "paper", "ink", EDGE),
-            Line(((41, 14), (45, 14)), "ink", HEAVY),
-            Line(((41, 22), (45, 22)), "ink", HEAVY),
-            *(Line(each, "stop", HEAVY) for each in (((31, 9), (35, 27)), ((35, 9), (31, 27)))),
+            *plug(12, 16, 0.9),
+            *socket(32, 8, 0.9),
+            *(Line(each, "stop", HEAVY) for each in (((24, 8), (28.5, 26)), ((28.5, 8), (24, 26)))),
         ),
         sheet,
     )

@@ -34,7 +34,7 @@ def isolator() -> Shapes:
 
 def the_plug() -> Shapes:
     """The plug beside its socket."""
-    return (*plug(15, 14.5, 0.9), *socket(27, 5.6, 0.9))
+    return (*plug(9.5, 13, 0.9), *socket(21, 5, 0.9))
 
 
 def red_stop() -> Shapes:
