@@ -12,11 +12,15 @@ from kiosk.drawings.values import Values
 def clothes(values: Values, sheet: Sheet) -> Marks:
     """A bare hand under a rolled sleeve; tie, cord, ring and glove struck out."""
     away = (
-        *tie(36, 2),
-        *cord(51, 2),
-        *ring_on(36, 35),
-        *glove(51, 36),
-        *(s for x, y in ((41, 19), (56, 19), (41, 43), (56, 43)) for s in cross(x, y, 3.0)),
+        *tie(33, 1),
+        *cord(50, 1),
+        *ring_on(33, 36),
+        *glove(51.5, 36),
+        *(
+            s
+            for x, y in ((39.4, 18.5), (56.6, 18.5), (39.4, 44), (56.6, 44))
+            for s in cross(x, y, 3.0)
+        ),
     )
     return fitted((*bare_arm(13, 2), *tick(23.5, 15, 3.4), *away), sheet)
 

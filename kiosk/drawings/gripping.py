@@ -106,18 +106,18 @@ def _leaning(shape: Shape, x: float, degrees: float) -> Shape:
 
 
 def key_hook(values: Values, sheet: Sheet) -> Marks:
-    """The key left in the chuck, wrong; the key hanging on its hook, right."""
+    """The key hanging on its hook, right; the key left in the chuck, wrong."""
     at = fit(sheet)
-    board = Area(rounded(34, 1, 23, 37.5, 2), "wood", "ink", STROKE)
+    board = Area(rounded(3, 1, 23, 37.5, 2), "wood", "ink", STROKE)
     shapes = (
-        *bit(values, 14, 24, 38, drawn_width(values) * 0.8),
-        *chuck_body(14, 1, True, gap=drawn_width(values) * 0.8),
-        *key_in(14, 6.8, "caution"),
         board,
-        *key_hung(45.5, 3.6),
+        *key_hung(14.5, 3.6),
+        *bit(values, 40, 24, 38, drawn_width(values) * 0.8),
+        *chuck_body(40, 1, True, gap=drawn_width(values) * 0.8),
+        *key_in(40, 6.8, "caution"),
     )
-    wrong, right = verdict(at, sheet, 14, 44.2, False), verdict(at, sheet, 45.5, 44.2, True)
-    return (*at.place(shapes), *wrong, *right)
+    right, wrong = verdict(at, sheet, 14.5, 44.2, True), verdict(at, sheet, 44, 44.2, False)
+    return (*at.place(shapes), *right, *wrong)
 
 
 def chuck(values: Values, sheet: Sheet) -> Marks:

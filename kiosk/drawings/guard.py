@@ -19,7 +19,7 @@ def guard(values: Values, sheet: Sheet) -> Marks:
     inside = (*bit(values, 18, 26, 41, wide), *chuck_body(18, -1, keyed, gap=wide))
     return fitted(
         (
-            Area(rounded(12, 8, 29, 33, 2), "plastic", "action", BOLD),
+            Area(rounded(12, 8, 29, 34, 2), "plastic", "action", BOLD),
             *moved(inside, 9.5, 0, 0.95),
             *_rim(),
             Area(box(4, 43, 45, 4.4), values.fill, "ink", STROKE),
