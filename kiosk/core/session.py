@@ -33,12 +33,12 @@ from kiosk.core.events import (
     TroubleNamed,
     TroubleSeen,
 )
-from kiosk.core.model import Fact, Needs, Part
+from kiosk.core.model import Fact, Needs
+from kiosk.core.plan.going_back import SET_UP_PARTS, is_mended, mending_step, place_back
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.units import Moment
 from kiosk.core.values import replace
 
-SET_UP_PARTS = frozenset({Part.BIT, Part.CHUCK, Part.BELT, Part.TABLE, Part.STOP})
 RUN_INPUTS = ("starter", "spindle")
 _NOT_THE_PUPIL = (ReadingChanged, RunDownSeen, StillThereAsked, *OF_THE_LINE)
 
@@ -66,7 +66,8 @@ class Session:
     session and nothing voided it. `asked`: *Still there?* is shown. `spindle` is what its contact
     has shown since the OK: nothing yet, `turning`, or `still` after the stop. `is_off`: the
     isolator was turned off and no start came since. `redo`: at the adult check this step was not
-    right. `stood`: the adult who has just done the step before this one, an adult's too.
+    right; `mending`: it is put right in front of the check. `stood`: the adult who has just done
+    the step before this one, an adult's too.
     """
 
     number: int
@@ -92,11 +93,14 @@ class Session:
     halt: Halt | None = None
     asked: bool = False
     redo: bool = False
+    mending: bool = False
     stood: str = ""
 
     @property
     def step(self) -> PlanStep:
-        """The step the session stands at."""
+        """The step the session stands at; put right in front of the check, or of its path."""
+        if self.mending:
+            return mending_step(self.plan)
         return self.plan.path(self.path)[self.at]
 
     @property
@@ -153,7 +157,7 @@ def _advance_steps(session: Session, event: Event) -> Session:
         case SteppedBack(step):
             return replace(session, at=place_of(session, step))
         case NotRight(step):
-            return replace(_back_to(session, step), redo=True)
+            return _back_to(session, step)
         case SaidAllowed():
             return replace(session, allowed=True, way="said")
         case StillThereAsked():
@@ -168,26 +172,15 @@ def _done(session: Session) -> Session:
     changed = session.changed or bool(SET_UP_PARTS & set(step.touches))
     off = session.is_off or Fact.ISOLATOR_OFF in step.makes
     last = len(session.plan.path(session.path)) - 1
-    at = min(session.at + 1, last)
-    return replace(session, at=at, changed=changed, is_off=off, redo=False)
+    at = session.at if session.mending else min(session.at + 1, last)
+    return replace(session, at=at, changed=changed, is_off=off, redo=False, mending=False)
 
 
 def _back_to(session: Session, step: str) -> Session:
+    if is_mended(session.plan, step):
+        return replace(session, mending=True, redo=True)
     path, at = place_back(session.plan, session.path, session.at, step, session.is_off)
-    return replace(session, path=path, at=at)
-
-
-def place_back(plan: Plan, path: str, at: int, step: str, is_off: bool) -> tuple[str, int]:
-    """Back to a step; one that stands on the fresh path only means the set-up is made again.
-
-    Hands go in with the isolator off: where it may be on again, back to turning it off.
-    """
-    path = path if step in (s.id for s in plan.path(path)) else "fresh"
-    steps = plan.path(path)
-    at = next((i for i, s in enumerate(steps) if s.id == step), at)
-    if steps[at].needs is Needs.ISOLATOR_OFF and not is_off:
-        at = next((i for i in range(at) if Fact.ISOLATOR_OFF in steps[i].makes), at)
-    return path, at
+    return replace(session, path=path, at=at, redo=True)
 
 
 def _advance_drilling(session: Session, entry: Entry) -> Session:
@@ -269,10 +262,11 @@ def _again(session: Session) -> Session:
     A pupil who was not ready yet starts with getting ready. Nobody knows whether the isolator was
     turned on meanwhile.
     """
-    session = replace(session, run_seen=False, is_off=False)
+    ready = session.step.part == "ready"
+    session = replace(session, run_seen=False, is_off=False, mending=False)
     if session.done >= session.plan.holes:
         return replace(session, path="clear", at=0)
-    at = 0 if session.step.part == "ready" else session.plan.first_set_up
+    at = 0 if ready else session.plan.first_set_up
     return replace(session, path="fresh", at=at, changed=True)
 
 
@@ -293,7 +287,7 @@ def step_back(session: Session) -> PlanStep | None:
     Not into an adult's step, so not from the drilling screen to the check before it, and not hands
     in where the isolator may be on again.
     """
-    if session.at == 0:
+    if session.at == 0 or session.mending:
         return None
     before = session.plan.path(session.path)[session.at - 1]
     hands_in = before.needs is Needs.ISOLATOR_OFF and not session.is_off

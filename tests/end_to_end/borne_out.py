@@ -21,6 +21,7 @@ from kiosk.core.events import (
     SteppedBack,
 )
 from kiosk.core.kiosk import EMPTY, Kiosk, Shop, advance
+from kiosk.core.plan.going_back import is_mended
 from kiosk.core.plan.shape import Plan
 from kiosk.core.session import Session
 from kiosk.core.view.scene import Scene
@@ -114,10 +115,20 @@ def skipped(entries: Sequence[Entry]) -> list[str]:
     found: list[str] = []
     for plan, turn in _turns(entries):
         marks = [e for e in turn if isinstance(e.event, (StepDone, OkGiven, DrillingShown, *MOVES))]
-        for one, two in pairwise(marks):
+        for one, two in pairwise(_without_mended(plan, marks)):
             if not isinstance(one.event, MOVES) and not _follows(plan, one, two):
                 found.append(f"event {two.seq}: {_mark(plan, two)!r} after {_mark(plan, one)!r}")
     return found
+
+
+def _without_mended(plan: Plan, marks: list[Entry]) -> list[Entry]:
+    """What a pupil wears is put right in front of the check, on no path of its own."""
+    mended = [
+        two
+        for one, two in pairwise(marks)
+        if isinstance(one.event, NotRight) and is_mended(plan, one.event.step)
+    ]
+    return [e for e in marks if not (e in mended and isinstance(e.event, StepDone))]
 
 
 def _turns(entries: Sequence[Entry]) -> Iterator[tuple[Plan, list[Entry]]]:

@@ -137,6 +137,9 @@ _TOLD: dict[str, dict[str, tuple[str, ...]]] = {
             "everyone.stopped_again: is_stopped(kiosk)",
         ),
     },
+    "test_not_right.py": {
+        "test_there_is_no_way_back_past_what_is_put_right": ("session.step_back: session.mending",),
+    },
     "test_recovery_off.py": {
         "test_a_turn_that_goes_by_looking_does_so_in_a_trouble_too": (
             "asks.is_off_awaited: session is not None and session.way == 'said'",

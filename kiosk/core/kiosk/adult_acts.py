@@ -175,10 +175,10 @@ def at_the_drill(kiosk: Kiosk, now: Moment) -> str:
 
 def _stood(kiosk: Kiosk, now: Moment) -> str:
     session = kiosk.session
-    gone = now.since(session.touched) if session else None
-    if session is None or gone is None or gone.s > STANDS_FOR_S:
+    if session is None:
         return ""
-    return session.stood
+    gone = now.since(session.touched)
+    return session.stood if gone is not None and gone.s <= STANDS_FOR_S else ""
 
 
 def _spell_ok(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:

@@ -31,8 +31,9 @@ from kiosk.core.events import (
     TroubleNamed,
 )
 from kiosk.core.model import Reading
+from kiosk.core.plan.going_back import SET_UP_PARTS, is_of_set_up, line_called
 from kiosk.core.plan.shape import SetUp
-from kiosk.core.session import SET_UP_PARTS, Halt, Session
+from kiosk.core.session import Halt, Session
 from kiosk.core.units import Moment
 from kiosk.core.values import replace
 
@@ -168,7 +169,7 @@ def _advance_set_up(machine: MachineState, entry: Entry, before: Session | None)
     if why:
         return _voided(machine, why)
     match entry.event:
-        case NotRight():
+        case NotRight(step) if before and _is_of_set_up(before, step):
             return _voided(machine, "not_right")
         case StepDone() if before and SET_UP_PARTS & set(before.step.touches):
             return _voided(machine, "changed")
@@ -178,6 +179,11 @@ def _advance_set_up(machine: MachineState, entry: Entry, before: Session | None)
         case HoleDrilled() | SessionEnded() if machine.set_up:
             return replace(machine, set_up=replace(machine.set_up, used=entry.at))
     return machine
+
+
+def _is_of_set_up(session: Session, step: str) -> bool:
+    line = line_called(session.plan, step)
+    return line is None or is_of_set_up(line)
 
 
 def _voided(machine: MachineState, why: str) -> MachineState:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from kiosk.core import events as ev
 from kiosk.core.model import Fact, Needs
+from kiosk.core.plan.shape import PlanStep
 from kiosk.core.rules.past import (
     AT_THE_WORK,
     READY,
     RUN_INPUTS,
     SET_UP,
+    SET_UP_FACTS,
     Here,
     House,
     Past,
@@ -113,9 +115,15 @@ def went_back_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Pas
     step = step_called(turn.plan, event.step) if turn else None
     facts = turn.facts - made_by(step, turn.plan) if turn and step else frozenset()
     past = _nobody_stands(made_stale(in_turn(past, facts=facts)))
-    if isinstance(event, ev.NotRight):
-        return replace(in_turn(past, ok=""), kept=None)
-    return past
+    if not isinstance(event, ev.NotRight):
+        return past
+    past = in_turn(past, ok="")
+    return past if step and _leaves_set_up(step) else replace(past, kept=None)
+
+
+def _leaves_set_up(step: PlanStep) -> bool:
+    """Whether clothes, work or guard were not right, and nothing of the set-up."""
+    return SET_UP.isdisjoint(step.touches) and SET_UP_FACTS.isdisjoint(step.makes)
 
 
 def ok_fold(house: House, past: Past, entry: ev.Entry, here: Here) -> Past:

@@ -107,6 +107,7 @@ def _session_key(ground: Ground, session: Session | None) -> Key | None:
         session.spindle,
         session.trouble and (session.trouble == "wrong" or "other"),
         session.still_asked,
+        session.mending,
         session.asked,
         bool(session.stood),
         _halt_key(ground, session.halt),

@@ -16,9 +16,9 @@ from typing import TypeAlias
 from kiosk.core import inputs as given
 from kiosk.core.inputs import Input
 from kiosk.core.model import Fact
+from kiosk.core.plan.going_back import mending_step, place_back
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.rules.past import READY, UNMADE, made_by, step_called
-from kiosk.core.session import place_back
 from kiosk.core.values import replace
 from kiosk.core.walk.grounds import Ground
 from kiosk.core.walk.keys import Key
@@ -122,7 +122,8 @@ def _next_start(plan: Plan, path: str, at: int) -> Key:
     """At the check its lines; before it how often one is due."""
     here, after = ([step.part for step in plan.path(path)[at : at + 2]] + [""])[:2]
     if here == "check":
-        return tuple(_line_at(plan, path, at, line) for line in plan.look_for)
+        lines = tuple(_line_at(plan, path, at, line) for line in plan.look_for)
+        return (*lines, signed(mending_step(plan), plan))
     if after == "check":
         return (plan.checks_every,)
     return ()

@@ -219,6 +219,7 @@ def _halted(spot: Spot, place: str) -> Spot:
         off_since=None,
         spindle="",
         redo=False,
+        mending=False,
         asked=False,
     )
     facts = turn.facts & READY if place == "else" else frozenset()
