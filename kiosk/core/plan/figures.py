@@ -56,6 +56,7 @@ VALUE_NAMES = (
     "way",
     "power",
     "under",
+    "shut",
     "point",
     "stop",
     "floor",
@@ -183,6 +184,7 @@ def values_of(piece: Piece, sums: Sums, way: str, eye: str) -> tuple[tuple[str, 
     named |= {"way": way, "eye_protection": eye, "speed": sums.groove.speed}
     if "scrap" in named:
         named["board"] = "one" if named["scrap"] == named["scrap_most"] else "range"
+    named["shut"] = named["chuck"]
     named["under"] = "scrap" if piece.hole.is_through else "bed"
     named["power"] = "plug" if piece.machine.habit is Habit.PLUG else "isolator"
     found = tuple((name, named[name]) for name in VALUE_NAMES if name in named)

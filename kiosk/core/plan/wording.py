@@ -8,7 +8,7 @@ from kiosk.core.machining.worked import Value
 from kiosk.core.model import Hole, Job
 from kiosk.core.words import Words
 
-_IDS = ("bit", "material", "way", "marking", "setting", "power", "under", "board")
+_IDS = ("bit", "material", "way", "marking", "setting", "power", "under", "board", "shut")
 
 
 def named(values: Mapping[str, Value], words: Words) -> dict[str, Value]:
