@@ -63,6 +63,7 @@ def _problem(job: Job, hole: int, wrong: str, near: str) -> Problem:
 def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -> Plan:
     machine, job = piece.machine, piece.job
     way = holding_way(machine, job.work)
+    at_drill = "beside" if is_beside(content, piece, level) else "alone"
     values = values_of(piece, sums, way, content.assessment.eye_protection)
     standing = _standing(content, piece, sums, way, level)
     return Plan(
@@ -74,13 +75,23 @@ def _plan(content: Content, piece: Piece, sums: Sums, hole: int, level: Level) -
         checks_every=_checks_every(content, piece, sums, way, level),
         set_up=_set_up(piece, sums, way),
         figures=sums.figures,
-        values=values,
+        values=(*values, ("at_drill", at_drill)),
         fresh=_path(standing, "fresh"),
         joining=_path(standing, "joining"),
         further=_path(standing, "further"),
         clear=tuple(plan_step(s) for s in standing if s.part == "clear"),
         look_for=tuple(s.id for s in standing if s.looked_for and "fresh" in s.at),
     )
+
+
+def is_beside(content: Content, piece: Piece, level: Level) -> bool:
+    """Whether the adult who has looked stays beside: by the pupil's level, or by bit and work.
+
+    Where a school asks for a look at every hole, that is all it asks for.
+    """
+    bit, diameter, work = piece.bit, piece.hole.diameter, piece.job.work
+    asked = why_adult_beside(bit, diameter, work, content.checks)
+    return level is Level.ADULT_BESIDE or bool(asked)
 
 
 def _standing(

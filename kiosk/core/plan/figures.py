@@ -57,6 +57,7 @@ VALUE_NAMES = (
     "power",
     "under",
     "shut",
+    "at_drill",
     "point",
     "stop",
     "floor",

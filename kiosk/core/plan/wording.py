@@ -8,7 +8,18 @@ from kiosk.core.machining.worked import Value
 from kiosk.core.model import Hole, Job
 from kiosk.core.words import Words
 
-_IDS = ("bit", "material", "way", "marking", "setting", "power", "under", "board", "shut")
+_IDS = (
+    "bit",
+    "material",
+    "way",
+    "marking",
+    "setting",
+    "power",
+    "under",
+    "board",
+    "shut",
+    "at_drill",
+)
 
 
 def named(values: Mapping[str, Value], words: Words) -> dict[str, Value]:

@@ -204,13 +204,25 @@ def check_view(scene: Scene, session: Session) -> View:
         band=Band("adult", pupils.say("band.adult_check")),
         title=scene.say("check.title", number=number, level=scene.level(session.level)),
         lines=tuple(line for _, line in check_lines(scene, session)),
-        note=scene.say("check.guard_up") if _guard_reads_up(scene) else "",
+        note=_check_note(scene, session),
         buttons=buttons,
         rail=_rail(session),
         flash=True,
         asides=worked_asides(scene, session, _looked_for(session)),
         language=scene.words.language,
     )
+
+
+def _check_note(scene: Scene, session: Session) -> str:
+    """What the guard's contact says, if it has one; that the adult stays beside, if so."""
+    up = scene.say("check.guard_up") if _guard_reads_up(scene) else ""
+    stay = scene.say("check.beside") if _is_beside(session) else ""
+    return " ".join(filter(None, (up, stay)))
+
+
+def _is_beside(session: Session) -> bool:
+    """Whether the adult stays beside the pupil for this hole."""
+    return dict(session.plan.values).get("at_drill") == "beside"
 
 
 def _guard_reads_up(scene: Scene) -> bool:
@@ -261,7 +273,9 @@ def _drilling_note(scene: Scene, session: Session) -> str:
     if session.asked:
         return scene.say("drilling.still_there")
     spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
-    return scene.say("drilling.spell", name=scene.adult_name(spell.adult)) if spell else ""
+    if spell:
+        return scene.say("drilling.spell", name=scene.adult_name(spell.adult))
+    return scene.say("drilling.beside") if _is_beside(session) else ""
 
 
 def _drilling_buttons(scene: Scene, session: Session) -> tuple[Button, ...]:
