@@ -129,7 +129,8 @@ def _stop_texts(here: Section) -> Marks:
 def _depth_and_point(here: Section) -> Marks:
     """At the right how deep the hole is at full width, and how long the point is under it."""
     edge = here.x + here.half
-    deep = here.values.length("depth", here.values.travel - here.values.point)
+    values = here.values
+    deep = values.length("reached", values.length("depth", values.travel - values.point))
     hole = beside(here, 1, edge, (here.top, here.shoulder), deep)
     if here.sheet.small or here.end - here.shoulder < 0.8:
         return hole

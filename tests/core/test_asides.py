@@ -70,7 +70,19 @@ def test_every_number_on_a_step_says_how_it_was_worked_out(steps) -> None:
         assert name in told
     told = told.replace("\u00a0", " ")
     assert "30 mm + 2.9 mm point = 32.9 mm, set 32.5 mm: the floor stays thicker" in told
+    assert "32.5 mm - 2.9 mm point = 29.6 mm" in told
+    assert "45 mm - 32.5 mm = 12.5 mm" in told
     assert "Source: geometry; zero is the point touching the work" in told
+
+
+def test_the_note_on_the_depth_step_adds_up_to_the_stop_and_the_thickness(steps) -> None:
+    (stop,) = [view for _, view in steps if view.title == "Set the depth stop"]
+
+    deep, point, floor = (float(n) for n in re.findall(r"([\d.]+)\u00a0mm", stop.note))
+
+    assert (deep, point, floor) == (29.6, 2.9, 12.5)
+    assert deep + point == pytest.approx(32.5)
+    assert deep + point + floor == pytest.approx(45)
 
 
 def test_a_step_without_numbers_has_no_working(steps) -> None:

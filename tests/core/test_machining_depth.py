@@ -18,6 +18,7 @@ from kiosk.core.machining import (
     point_length,
     stop_setting,
 )
+from kiosk.core.machining.writing import written
 from kiosk.core.model import (
     Work,
 )
@@ -212,3 +213,17 @@ class TestFitting:
         answer = refused(fits(DRILL, MILD_STEEL, TWIST, Length(10), strip, None))
 
         assert "the work is 10 mm across" in answer.wrong
+
+
+@pytest.mark.parametrize("diameter", [3.0, 4.5, 6.0, 8.0, 10.0, 13.0])
+@pytest.mark.parametrize("depth", [5.0, 8.25, 12.0, 30.0])
+def test_depth_reached_and_point_as_they_are_shown_add_up_to_the_stop(
+    diameter: float, depth: float
+) -> None:
+    found = stop_setting(Length(depth), TWIST, Length(diameter), Length(45))
+
+    assert isinstance(found, StopSetting)
+    numbers = [each.value for each in (found.reached, found.point, found.stop)]
+    reached, point, stop = (float(written(n).split(" ")[0]) for n in numbers)
+    assert reached + point == pytest.approx(stop)
+    assert 0 <= depth - reached < 0.6

@@ -25,11 +25,16 @@ STOP_SOURCE = "geometry; zero is the point touching the work"
 
 @dataclass(frozen=True)
 class StopSetting:
-    """What the depth stop is set to below the zero, its point's part, and the floor left."""
+    """What the depth stop is set to below the zero, its point's part, and the floor left.
+
+    `reached` is how deep the hole gets at full width: with the point as it is shown, to a tenth
+    of a millimetre, it adds up to the stop.
+    """
 
     stop: Figure
     point: Figure
     floor: Length
+    reached: Figure
 
 
 def point_length(diameter: Length, angle: Angle) -> Length:
@@ -81,7 +86,16 @@ def stop_setting(
     if refused:
         return refused
     figure = _stop_figure(hole_depth, point, exact, stop)
-    return StopSetting(figure, point_figure(bit, diameter), Length(thickness.mm - stop.mm))
+    floor = Length(thickness.mm - stop.mm)
+    return StopSetting(figure, point_figure(bit, diameter), floor, _reached(stop, point))
+
+
+def floor_figure(setting: StopSetting, thickness: Length) -> Figure:
+    """What is left under the point of a part-way hole, with its working."""
+    stop = setting.stop.value
+    assert isinstance(stop, Length)
+    working = f"{written(thickness)} - {written(stop)} = {written(setting.floor)}"
+    return Figure("floor", setting.floor, working, "geometry")
 
 
 def through_travel(thickness: Length, bit: BitKind, diameter: Length) -> Figure:
@@ -126,6 +140,13 @@ def _stop_figure(depth: Length, point: Length, exact: Length, stop: Length) -> F
     if exact.mm - stop.mm >= 0.05:
         working += f", set {written(stop)}: the floor stays thicker"
     return Figure("stop", stop, working, STOP_SOURCE)
+
+
+def _reached(stop: Length, point: Length) -> Figure:
+    shown = Length(float(written(point).split(" ")[0]))  # as it stands on the screen
+    reached = Length(stop.mm - shown.mm)
+    working = f"{written(stop)} - {written(shown)} point = {written(reached)}"
+    return Figure("reached", reached, working, "geometry")
 
 
 def _sum_line(depth: Length, point: Length) -> str:

@@ -12,6 +12,7 @@ from math import ceil
 from kiosk.core.machining.belts import belt_values, setting_of
 from kiosk.core.machining.depth import (
     StopSetting,
+    floor_figure,
     point_figure,
     stop_setting,
     through_travel,
@@ -60,6 +61,7 @@ VALUE_NAMES = (
     "at_drill",
     "point",
     "stop",
+    "reached",
     "floor",
     "travel",
     "scrap",
@@ -146,8 +148,7 @@ def _groove_figures(machine: Machine, choice: GrooveChoice) -> tuple[Figure, ...
 def _depth_figures(piece: Piece, stop: StopSetting | None) -> tuple[Figure, ...]:
     bit, diameter, thick = piece.bit, piece.hole.diameter, piece.job.work.thickness
     if stop is not None:
-        working = f"{thick.mm:g} mm thick, less the stop's travel"
-        return stop.point, stop.stop, Figure("floor", stop.floor, working, "geometry")
+        return stop.point, stop.stop, stop.reached, floor_figure(stop, thick)
     return (
         point_figure(bit, diameter),
         through_travel(thick, bit, diameter),

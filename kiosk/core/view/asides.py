@@ -18,7 +18,7 @@ from kiosk.core.words import unparted
 # What a drawing writes beside its lines, where the step's own sentences may not name it.
 DRAWN = {
     "belts": ("groove", "grooves", "speed"),
-    "depth": ("stop", "point", "floor"),
+    "depth": ("stop", "point", "reached", "floor"),
     "dial": ("speed",),
     "scrap": ("scrap", "scrap_most"),
     "table": ("gap",),
