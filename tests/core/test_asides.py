@@ -75,6 +75,24 @@ def test_every_number_on_a_step_says_how_it_was_worked_out(steps) -> None:
     assert "Source: geometry; zero is the point touching the work" in told
 
 
+def test_a_number_that_was_not_summed_up_has_no_sum(steps) -> None:
+    (belt,) = [view for _, view in steps if view.title == "Belt, an adult's job"]
+
+    (worked,) = labelled(belt, "How was this worked out?")
+
+    (groove,) = [line for line in worked.lines if line.startswith("Groove")]
+    assert "Sum" not in groove
+    assert groove.endswith("Source: the machine's plate.")
+
+
+def test_a_source_that_is_no_handbook_is_called_a_starting_value(steps) -> None:
+    told = "\n".join(line for _, view in steps for a in view.asides for line in a.lines)
+
+    assert "from memory" in "".join(b.source for m in CONTENT.materials for b in m.bands)
+    assert "from memory" not in told
+    assert "starting value, not from a handbook" in told
+
+
 def test_the_note_on_the_depth_step_adds_up_to_the_stop_and_the_thickness(steps) -> None:
     (stop,) = [view for _, view in steps if view.title == "Set the depth stop"]
 

@@ -24,6 +24,7 @@ DRAWN = {
     "table": ("gap",),
     "tape": ("stop", "point", "floor"),
 }
+NO_HANDBOOK = "from memory"  # how the content files mark such a source
 WIPE_S = 30
 STEP_TEXTS = ("title", "say", "see", "note", "check")
 
@@ -62,13 +63,23 @@ def _asked(scene: Scene, step: PlanStep) -> Iterator[str]:
 
 
 def _worked(scene: Scene, session: Session, figure: Figure) -> str:
-    """One number: what it is, in plain words where it comes from, the sum, and its source."""
+    """One number: what it is, in plain words where it comes from, the sum if any, its source."""
     values = scene.step_values(session.step)
     name = scene.say(f"worked.{figure.name}.name")
     plain = scene.words.maybe(f"worked.{figure.name}", **values)
     number = scene.say("worked.number", name=name, value=figure.value)
-    working = scene.say("worked.sum", working=figure.working, source=figure.source)
+    source = _source(scene, figure.source)
+    is_sum = "=" in figure.working
+    working = scene.say("worked.sum", working=figure.working, source=source)
+    working = working if is_sum else scene.say("worked.source", source=source)
     return unparted(f"{number}. {plain}\n{working}")
+
+
+def _source(scene: Scene, source: str) -> str:
+    """A source as it is read beside a step: a figure from nobody's handbook is called that."""
+    starting = scene.say("worked.starting")
+    parts = (starting if NO_HANDBOOK in part else part for part in source.split("; "))
+    return "; ".join(dict.fromkeys(parts))
 
 
 def wipe_aside(scene: Scene) -> Aside:
