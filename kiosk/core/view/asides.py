@@ -30,13 +30,9 @@ STEP_TEXTS = ("title", "say", "see", "note", "check")
 
 
 def step_asides(scene: Scene, session: Session, step: PlanStep) -> tuple[Aside, ...]:
-    """*Why?* with the step's hazard, and *How was this worked out?* if it has numbers.
-
-    Under *Why?* stand the control measures of the risk assessment that the step carries out.
-    """
+    """*Why?* with the step's hazard, and *How was this worked out?* if it has numbers."""
     values = scene.step_values(step)
     why = scene.lines(f"step.{step.id}.why", **values)
-    why = (*why, *(f"{scene.say(f'control.{id}')}." for id in step.controls)) if why else ()
     asides = (_aside(scene, "why", why),) if why else ()
     return (*asides, *worked_asides(scene, session, (step,)))
 
