@@ -51,3 +51,18 @@ def test_only_a_chuck_with_a_key_asks_for_it_to_be_out(
     assert key in keyed
     assert key not in keyless
     assert cover in keyed and cover in keyless
+
+
+@pytest.mark.parametrize("level", list(Level))
+def test_a_turn_in_wood_ends_with_the_vacuum_off_and_the_next_one_switches_it_on(
+    level: Level,
+) -> None:
+    job = CONTENT.job("pen_block")
+    assert job is not None
+    plan = compile_plan(CONTENT, CONTENT.machines[0], job, 0, level)
+    assert isinstance(plan, Plan)
+
+    cleared = "\n".join(WORDS.say(f"step.{step.id}.say") for step in plan.clear)
+
+    assert "switch the vacuum off" in cleared
+    assert "Switch on. Hose or hood sucks at the bit." in looked_at(("pen_block", 0), keyed=True)
