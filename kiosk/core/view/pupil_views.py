@@ -1,17 +1,15 @@
-"""The screens a pupil works through: job, steps, the check, drilling, finished."""
+"""The screens a pupil works through: job, steps, drilling, finished."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from kiosk.core.inputs import (
-    EndSpell,
     Leave,
     LeavePage,
     NotDrilled,
     OpenPage,
     PickJob,
-    PickNotRight,
     SeenRight,
     SpellOk,
     Still,
@@ -28,16 +26,17 @@ from kiosk.core.kiosk.asks import (
 )
 from kiosk.core.kiosk.levels import level_now
 from kiosk.core.kiosk.pupil_jobs import hole_choices
-from kiosk.core.model import Hole, Job, Pupil, Reading
+from kiosk.core.model import Hole, Job, Pupil
 from kiosk.core.plan.compiling import compile_plan
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Session, step_back
-from kiosk.core.view.asides import step_asides, word_aside, worked_asides
+from kiosk.core.view.adult_check import is_beside, rail_of
+from kiosk.core.view.asides import step_asides, word_aside
 from kiosk.core.view.jobs import as_it_stands, job_label
 from kiosk.core.view.language_views import language_buttons
 from kiosk.core.view.line_views import line_up, next_in_line
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
-from kiosk.core.view.shape import Aside, Band, Button, Picture, Rail, View
+from kiosk.core.view.shape import Aside, Band, Button, Picture, View
 
 
 def job_view(scene: Scene) -> View:
@@ -120,7 +119,7 @@ def _step(scene: Scene, session: Session, step: PlanStep) -> View:
         note=scene.say("step.still_there") if session.asked else note,
         picture=scene.step_picture(step),
         buttons=_step_buttons(scene, session, step, live=not waits),
-        rail=_rail(session),
+        rail=rail_of(session),
         asides=_step_asides(scene, session, step),
     )
 
@@ -163,89 +162,6 @@ def _way_back(scene: Scene, session: Session) -> tuple[Button, ...]:
     return (Button(scene.say("button.not_me"), Leave()), *language_buttons(scene))
 
 
-def _rail(session: Session) -> Rail:
-    return Rail(session.at + 1, len(session.plan.path(session.path)))
-
-
-# --- the adult check -----------------------------------------------------------------------------
-
-
-def check_lines(scene: Scene, session: Session) -> tuple[tuple[str, str], ...]:
-    """What the adult looks for: (step, line), at most seven."""
-    steps = {step.id: step for step in _looked_for(session)}
-    found = []
-    for id in session.plan.look_for:
-        values = scene.step_values(steps[id]) if id in steps else {}
-        found.append((id, scene.say(f"step.{id}.check", **values)))
-    return tuple(found[:7])
-
-
-def _looked_for(session: Session) -> tuple[PlanStep, ...]:
-    """The steps whose lines the adult reads, each once."""
-    paths = (session.plan.path(path) for path in ("fresh", "joining", "further"))
-    steps = {s.id: s for path in paths for s in path if s.id in session.plan.look_for}
-    return tuple(steps.values())
-
-
-def check_view(scene: Scene, session: Session) -> View:
-    """The pupil stays put; the adult looks at the machine, not at boxes to tick."""
-    pupils, scene = scene, scene.for_adults
-    spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
-    not_right = Button(scene.say("button.not_right"), OpenPage("not_right"))
-    buttons: tuple[Button, ...] = (not_right, adult(scene, "ok", "button.adult_ok"))
-    if spell:
-        label = scene.say("button.spell_ok", name=scene.adult_name(spell.adult))
-        end = Button(scene.say("button.end_spell"), EndSpell())
-        buttons = (not_right, end, Button(label, SpellOk(), "adult"))
-    number = scene.number_of(session.pupil)
-    return View(
-        screen="adult_check",
-        head=head(pupils),
-        band=Band("adult", pupils.say("band.adult_check")),
-        title=scene.say("check.title", number=number, level=scene.level(session.level)),
-        lines=tuple(line for _, line in check_lines(scene, session)),
-        note=_check_note(scene, session),
-        buttons=buttons,
-        rail=_rail(session),
-        flash=True,
-        asides=worked_asides(scene, session, _looked_for(session)),
-        language=scene.words.language,
-    )
-
-
-def _check_note(scene: Scene, session: Session) -> str:
-    """What the guard's contact says, if it has one; that the adult stays beside, if so."""
-    up = scene.say("check.guard_up") if _guard_reads_up(scene) else ""
-    stay = scene.say("check.beside") if _is_beside(session) else ""
-    return " ".join(filter(None, (up, stay)))
-
-
-def _is_beside(session: Session) -> bool:
-    """Whether the adult stays beside the pupil for this hole."""
-    return dict(session.plan.values).get("at_drill") == "beside"
-
-
-def _guard_reads_up(scene: Scene) -> bool:
-    """Whether the guard has a contact here that says *up*; said to the adult, and no more."""
-    wired = scene.shop.machine.wiring.has("guard")
-    return wired and scene.kiosk.machine.reading("guard") is Reading.OFF
-
-
-def not_right_view(scene: Scene, session: Session) -> View:
-    """Which of the lines is not right."""
-    lines = check_lines(scene, session)
-    return View(
-        screen="form",
-        head=head(scene),
-        title=scene.say("not_right.title"),
-        choices=(
-            *(choice(line, PickNotRight(step)) for step, line in lines),
-            choice(scene.say("not_right.pupil"), Leave()),
-        ),
-        buttons=(leave(scene),),
-    )
-
-
 # --- drilling ------------------------------------------------------------------------------------
 
 
@@ -263,7 +179,7 @@ def drilling_view(scene: Scene, session: Session) -> View:
         note=_drilling_note(scene, session),
         picture=scene.step_picture(step),
         buttons=_drilling_buttons(scene, session),
-        rail=_rail(session),
+        rail=rail_of(session),
     )
 
 
@@ -275,7 +191,7 @@ def _drilling_note(scene: Scene, session: Session) -> str:
     spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
     if spell:
         return scene.say("drilling.spell", name=scene.adult_name(spell.adult))
-    return scene.say("drilling.beside") if _is_beside(session) else ""
+    return scene.say("drilling.beside") if is_beside(session) else ""
 
 
 def _drilling_buttons(scene: Scene, session: Session) -> tuple[Button, ...]:

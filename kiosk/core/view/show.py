@@ -10,6 +10,7 @@ from kiosk.core.kiosk.shop import Shop
 from kiosk.core.kiosk.trouble_acts import is_naming
 from kiosk.core.session import Session
 from kiosk.core.units import Moment
+from kiosk.core.view.adult_check import check_view, not_right_view
 from kiosk.core.view.adult_views import (
     form_view,
     idle_view,
@@ -62,11 +63,9 @@ from kiosk.core.view.people_views import (
 )
 from kiosk.core.view.pin_views import code_view, names_view, pin_view
 from kiosk.core.view.pupil_views import (
-    check_view,
     drilling_view,
     finished_view,
     job_view,
-    not_right_view,
     step_view,
 )
 from kiosk.core.view.question_views import question_view, reason_view
