@@ -44,26 +44,20 @@ def check_view(scene: Scene, session: Session) -> View:
         end = Button(scene.say("button.end_spell"), EndSpell())
         buttons = (not_right, end, Button(label, SpellOk(), "adult"))
     number = scene.number_of(session.pupil)
+    title = "check.title_beside" if is_beside(session) else "check.title"
     return View(
         screen="adult_check",
         head=head(pupils),
         band=Band("adult", pupils.say("band.adult_check")),
-        title=scene.say("check.title", number=number, level=scene.level(session.level)),
+        title=scene.say(title, number=number, level=scene.level(session.level)),
         lines=tuple(line for _, line in check_lines(scene, session)),
-        note=_check_note(scene, session),
+        note=scene.say("check.guard_up") if _guard_reads_up(scene) else "",
         buttons=buttons,
         rail=rail_of(session),
         flash=True,
         asides=worked_asides(scene, session, _looked_for(session)),
         language=scene.words.language,
     )
-
-
-def _check_note(scene: Scene, session: Session) -> str:
-    """What the guard's contact says, if it has one; that the adult stays beside, if so."""
-    up = scene.say("check.guard_up") if _guard_reads_up(scene) else ""
-    stay = scene.say("check.beside") if is_beside(session) else ""
-    return " ".join(filter(None, (up, stay)))
 
 
 def is_beside(session: Session) -> bool:
