@@ -4,12 +4,27 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from kiosk.core.events import FollowedUp, IncidentClosed, ReviewSaid
-from kiosk.core.inputs import Act, AskAdult, Choose, LeavePage, NoteKept
+from kiosk.core.events import (
+    FollowedUp,
+    IncidentClosed,
+    ReviewSaid,
+    SessionEnded,
+    TakenOutOfUse,
+)
+from kiosk.core.inputs import (
+    Act,
+    AskAdult,
+    Choose,
+    LeavePage,
+    NameTrouble,
+    NoteKept,
+    SomethingWrong,
+)
 from kiosk.core.kiosk import EMPTY, replay
 from tests.core.adults_story import signed_in
 from tests.core.care_story import at_the_menu, broken, shown
-from tests.core.story import TEACHER, Story
+from tests.core.story import TEACHER, Story, begun
+from tests.core.test_lesson import at_the_check
 
 DIGEST = "0" * 64
 
@@ -159,3 +174,38 @@ def test_back_from_the_keyboard_leads_to_what_is_noted_and_the_adult_stays_signe
     assert story.view.title == "What are you noting?"
     story.touch(Choose("note_what", "incident"))
     assert story.view.title == "What was it about?"
+
+
+def test_a_note_kept_where_somebody_was_hurt_is_said_to_be_and_a_further_one_may_follow() -> None:
+    story = begun()
+    story.touch(SomethingWrong())
+    story.touch(NameTrouble("hurt"))
+    story.touch(AskAdult("clear"))
+    story.pin()
+    before = story.view
+    story.touch(Act("note"))
+    story.touch(Choose("note_what", "incident"))
+    story.touch(Choose("note_hazard", "grabbed_work"))
+
+    story.give(NoteKept("n1", "incident", "grabbed_work", "0" * 64))
+
+    labels = [c.label for c in story.view.choices]
+    assert story.view.lines == ("Note kept.", *before.lines)
+    assert "Write another note" in labels
+    assert "Write a note first" in [c.label for c in before.choices]
+    assert "Note kept." not in before.lines
+
+
+def test_where_somebody_was_hurt_the_drill_may_go_out_of_use_and_the_turn_ends() -> None:
+    story = at_the_check()
+    story.touch(SomethingWrong())
+    story.touch(NameTrouble("hurt"))
+    story.touch(AskAdult("clear"))
+    story.pin()
+
+    story.touch(Act("out"))
+    story.touch(Act("out_why", "locked_off"))
+
+    assert story.events(TakenOutOfUse) == [TakenOutOfUse("locked_off", TEACHER.ref)]
+    assert story.events(SessionEnded) == [SessionEnded("ended")]
+    assert story.view.screen == "out_of_use"

@@ -248,7 +248,7 @@ def test_with_somebody_hurt_the_note_comes_first_and_no_help_to_start_is_offered
         story.pin()
         offered[trouble] = [c.touch.what for c in story.view.choices]
 
-    assert offered["hurt"] == ["note", "end", "again"]
+    assert offered["hurt"] == ["note", "end", "out"]
     assert offered["bit_broken"] == ["again", "end", "note", "help_start"]
 
 

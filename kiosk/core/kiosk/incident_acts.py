@@ -58,7 +58,8 @@ def note_kept(kiosk: Kiosk, given: NoteKept) -> Decided:
     if kiosk.desk.page == "follow":
         return _followed(kiosk, given, by)
     noted = Noted(by, given.note, given.what, given.hazard, given.digest)
-    return took(noted, PageOpened("clear" if kiosk.desk.about == "clear" else "menu"))
+    back = PageOpened("clear", "noted") if kiosk.desk.about == "clear" else PageOpened("menu")
+    return took(noted, back)
 
 
 def _followed(kiosk: Kiosk, given: NoteKept, by: str) -> Decided:

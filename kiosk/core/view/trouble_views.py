@@ -192,16 +192,22 @@ def _let_in(scene: Scene, waits: bool) -> tuple[Button, ...]:
 
 
 def clear_view(scene: Scene) -> View:
-    """The adult has looked: what now?"""
+    """The adult has looked: what now? A note that was kept is said to be."""
     title, lines = _adults_first(scene)
+    noted = scene.kiosk.desk.about == "noted"
     return View(
         screen="menu",
         head=head(scene),
         title=title,
-        lines=lines,
-        choices=tuple(choice(scene.say(f"clear.{a}"), Act(a)) for a in _may_follow(scene)),
+        lines=(scene.say("clear.noted"), *lines) if noted else lines,
+        choices=tuple(_follows(scene, act, noted) for act in _may_follow(scene)),
         buttons=(leave(scene),),
     )
+
+
+def _follows(scene: Scene, act: str, noted: bool) -> Button:
+    key = "note_again" if act == "note" and noted else act
+    return choice(scene.say(f"clear.{key}"), Act(act))
 
 
 def _may_follow(scene: Scene) -> tuple[str, ...]:
@@ -213,7 +219,7 @@ def _may_follow(scene: Scene) -> tuple[str, ...]:
     stopped = session is None or (session.halt is not None and session.halt.why == WHY)
     goes_on = () if stopped else ("look" if unread else "again",)
     if _adults_steps(scene):
-        return ("note", "end", *goes_on)
+        return ("note", "end", "out")
     return (*goes_on, "end", "note", "help_start")
 
 
