@@ -18,6 +18,7 @@ from kiosk.screens.parts.rail import Column
 
 RAIL_MM = 12.4
 SPACINGS = ((1.6, 0.36), (0.7, 0.28), (0.2, 0.1))  # margin in mm, gap under the title
+LEAST_CARD = 32.0  # mm of a drawing over a note
 PICTURE_PARTS = (0.47, 0.42, 0.37, 0.31)  # of the body's width, the first that leaves the text room
 
 
@@ -44,8 +45,10 @@ def put_body(stage: Stage, view: View, box: Box, manner: Manner) -> None:
         return
     margin, manner = _spacing(stage, view, box, manner)
     box = box.inset(0, margin)
-    words = _beside_picture(stage, view, box, manner)
-    column(stage, view, words, manner)
+    words = _over_note(stage, view, box, manner)
+    if words is not None:
+        view = replace(view, note="")
+    column(stage, view, words or _beside_picture(stage, view, box, manner), manner)
 
 
 def _spacing(stage: Stage, view: View, box: Box, manner: Manner) -> tuple[int, Manner]:
@@ -82,7 +85,7 @@ def _beside_picture(stage: Stage, view: View, box: Box, manner: Manner) -> Box:
     if view.picture is None and not manner.emblem:
         return box
     gap = stage.theme.mm(3.4)
-    parts = [part for part in PICTURE_PARTS if _fits(stage, view, box, part, gap, manner)]
+    parts = _parts(stage, view, box, manner)
     if not parts and (manner.ready or view.picture is None):
         return box
     part = parts[0] if parts else _part_beside_pages(stage, view, box, gap, manner)
@@ -93,6 +96,28 @@ def _beside_picture(stage: Stage, view: View, box: Box, manner: Manner) -> Box:
         side = min(card.w, card.h, stage.theme.room(44))
         stage.take(Emblem, card.middle(side, side)).show(manner.emblem)
     return words
+
+
+def _over_note(stage: Stage, view: View, box: Box, manner: Manner) -> Box | None:
+    """Put the note under the drawing, where beside both the lines would else leave it no room."""
+    gap, picture = stage.theme.mm(3.4), view.picture
+    if not (manner.ready and view.note and picture) or _parts(stage, view, box, manner):
+        return None
+    for part in _parts(stage, replace(view, note=""), box, manner):
+        high = _note_height(stage, view, box.w * part)
+        if box.h - high >= stage.theme.mm(LEAST_CARD):
+            side, words = stage.cut_far(box, box.w * part, gap)
+            under, card = side.cut_bottom(high, stage.theme.mm(1.9))
+            stage.card(picture, card)
+            note(stage, view.note, under)
+            return words
+    return None
+
+
+def _parts(stage: Stage, view: View, box: Box, manner: Manner) -> list[float]:
+    """The parts of the width for a drawing beside which the words fit, the widest first."""
+    gap = stage.theme.mm(3.4)
+    return [part for part in PICTURE_PARTS if _fits(stage, view, box, part, gap, manner)]
 
 
 def _fits(stage: Stage, view: View, box: Box, part: float, gap: float, manner: Manner) -> bool:
