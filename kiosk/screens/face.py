@@ -102,7 +102,7 @@ class Face(Widget):
             typed.clear()
         elif before.number != view.number:
             typed.clear_pin()
-        if before.lines != view.lines or before.choices != view.choices:
+        if before.lines != view.lines or _touches(before) != _touches(view):
             typed.page = typed.seen = 0
         if typed.aside >= 0:
             typed.open_aside(-1)
@@ -199,6 +199,11 @@ def scene(view: View) -> View:
     """A view without what can change under a finger without harm."""
     told = replace(NOBODY, wrong=view.head.wrong, stop=view.head.stop)
     return replace(view, head=told, progress=None, unsaved="", flash=False, number=0, seq=0)
+
+
+def _touches(view: View) -> tuple[Touch, ...]:
+    """What the choices do: with the same ones a list stays on its page, whichever is ticked."""
+    return tuple(choice.touch for choice in view.choices)
 
 
 def _silent(_view: View) -> None:

@@ -189,6 +189,17 @@ def turned(story: Story, habit: str) -> None:
     story.shop = story.shop.turning("p5", habit)
 
 
+def test_the_habits_stand_before_the_languages_and_the_way_to_them_says_text_size() -> None:
+    story = lesson_open()
+    story.touch(PickPupil(5))
+
+    label = next(b.label for b in story.view.buttons if b.touch == OpenPage("language"))
+    story.touch(OpenPage("language"))
+
+    assert "Text size" in label
+    assert [b.touch for b in story.view.choices[:2]] == [TurnHabit("large"), TurnHabit("left")]
+
+
 def test_a_habit_is_turned_on_and_off_again_on_the_same_page() -> None:
     story = on_the_page()
 

@@ -207,3 +207,47 @@ def test_a_two_digit_step_keeps_off_the_panels_edge_in_either_hand(hand, scale):
         free = min(number.x - it.face.x, it.face.right - number.right)
         assert free >= 1.2 * it.face.panel.px_per_mm, f"left hand: {left}"
         it.leave()
+
+
+def test_a_list_stays_on_its_page_when_one_of_it_is_ticked(hand):
+    from dataclasses import replace
+
+    from tests.screens.gallery import views
+
+    view = views()["form_many"]
+    it = hand(view=view)
+    marked = (target for target in it.face.stage.targets if target.live and target.mark.parent)
+    it.tap(next(target for target in marked if target.mark.name == "down"))
+    page = {target.words for target in it.face.stage.targets}
+    first, *others = view.choices
+
+    it.show(replace(view, choices=(replace(first, look="picked"), *others), number=2))
+
+    assert {target.words for target in it.face.stage.targets} == page
+    assert first.label not in page
+
+
+def test_a_note_while_drilling_leaves_the_drawing_its_place(hand):
+    from dataclasses import replace
+
+    from kiosk.screens.parts.sheet import Sheet
+    from kiosk.screens.theme import PANELS as KNOWN
+    from tests.screens.gallery import views
+
+    start, slowly = (
+        "Isolator to I. Press start. Wait for full speed.",
+        "Ease off as it breaks through.",
+    )
+    lines = (
+        start,
+        "Press gently and evenly.",
+        slowly,
+        "Lift right up. Red stop.",
+        "Wait till still.",
+    )
+    view = replace(views()["drilling"], lines=lines, note="Ms Invented stays at the drill.")
+
+    for panel in KNOWN.values():
+        it = hand(panel=panel, view=view)
+        assert any(isinstance(part, Sheet) for part in it.face.children), panel.name
+        it.leave()

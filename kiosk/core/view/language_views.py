@@ -16,12 +16,12 @@ MOST_NAMED = 4  # languages that call themselves by their word for *language*
 
 
 def language_view(scene: Scene) -> View:
-    """Every language in its own words, with the remark that no speaker has checked it yet."""
+    """The habits, then every language in its own words; those no speaker has checked say so."""
     return View(
         screen="form",
         head=head(scene),
         title=scene.say("language.title", number=scene.number_of(scene.pupil)),
-        choices=(*(_choice(scene, code) for code in _codes(scene)), *_habits(scene)),
+        choices=(*_habits(scene), *(_choice(scene, code) for code in _codes(scene))),
         buttons=(leave(scene),),
     )
 
@@ -56,13 +56,14 @@ def _codes(scene: Scene) -> tuple[str, ...]:
 def language_buttons(scene: Scene) -> tuple[Button, ...]:
     """The button for languages and habits, where they may be chosen.
 
-    It says *language* in several of them: who needs it may not read the one that stands.
+    It says *text size*, and *language* in several: who needs one may not read what stands.
     """
     if not language_offered(scene.shop, scene.kiosk):
         return ()
     most = MOST_NAMED if scene.kiosk.session is None else NAMED_AT_A_STEP
     said = [_word(scene.words.of(code)) for code in _codes(scene)[:most]]
-    half = (len(said) + 1) // 2
+    said.insert(0, scene.say("button.text_size"))
+    half = len(said) // 2
     label = "\n".join(" \u00b7 ".join(part) for part in (said[:half], said[half:]) if part)
     return (Button(label, OpenPage("language")),)
 
