@@ -5,11 +5,14 @@ from __future__ import annotations
 from kiosk.core.kiosk.hours import is_silent
 from kiosk.core.kiosk.root import Kiosk
 from kiosk.core.kiosk.shop import KEPT_FOR_S, PRE_USE_FOR_S, Shop, is_lost
+from kiosk.core.machining.timing import cutting_time
 from kiosk.core.model import Fact, Needs, Pupil, Reading
 from kiosk.core.plan.compiling import compile_recovery
 from kiosk.core.plan.shape import Plan, PlanStep
 from kiosk.core.session import Halt, Session
-from kiosk.core.units import Duration, Moment
+from kiosk.core.units import Duration, Feed, Length, Moment, SpindleSpeed
+
+LEAST_HOLE_S = 3.0  # to the start button, up to speed and back to the stop
 
 
 def is_running(shop: Shop, kiosk: Kiosk) -> bool:
@@ -126,6 +129,17 @@ def run_down_left(shop: Shop, session: Session, now: Moment) -> Duration:
     if passed is None:
         return Duration(0)
     return Duration(max(0.0, shop.machine.run_down.s - passed.s))
+
+
+def is_too_soon(session: Session, now: Moment) -> bool:
+    """Whether less time has gone by since the OK than the hole takes at its feed."""
+    values = dict(session.plan.values)
+    travel, feed, speed = values.get("travel"), values.get("feed"), values.get("speed")
+    least = LEAST_HOLE_S
+    if isinstance(travel, Length) and isinstance(feed, Feed) and isinstance(speed, SpindleSpeed):
+        least = max(least, cutting_time(travel, feed, speed).s)
+    passed = now.since(session.touched)
+    return passed is not None and passed.s < least
 
 
 def halt_of(kiosk: Kiosk) -> Halt | None:

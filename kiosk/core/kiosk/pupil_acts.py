@@ -38,6 +38,7 @@ from kiosk.core.kiosk.asks import (
     is_known_off,
     is_running,
     is_running_down,
+    is_too_soon,
     kept_fits,
     may_drill,
     pupil_numbered,
@@ -217,15 +218,19 @@ def _still(shop: Shop, kiosk: Kiosk, now: Moment) -> Decided:
         return NOTHING
     if run_down_left(shop, session, now).s > 0:
         return refused("run_down")
-    return took(*_hole_events(shop, kiosk, session))
+    return took(*_hole_events(shop, kiosk, session, now))
 
 
-def _hole_events(shop: Shop, kiosk: Kiosk, session: Session) -> tuple[Event, ...]:
-    """A hole counts as sensed when a contact saw it run and stop, else as said."""
+def _hole_events(shop: Shop, kiosk: Kiosk, session: Session, now: Moment) -> tuple[Event, ...]:
+    """A hole counts as sensed when a contact saw it run and stop, else as said.
+
+    Where none can have seen it, a touch that comes sooner than a hole is asked about once.
+    """
     unseen = is_known_off(shop, kiosk) and not session.run_seen
+    slip = unseen or (not session.run_seen and is_too_soon(session, now))
     if session.trouble and (session.trouble == "wrong" or unseen):
         return (Interrupted(session.trouble),)
-    if unseen and not session.still_asked:
+    if slip and not session.still_asked:
         return (StillAsked(session.done + 1),)
     sensed = session.run_seen and is_known_off(shop, kiosk)
     hole = HoleDrilled(session.done + 1, "sensed" if sensed else "said")

@@ -38,6 +38,7 @@ DEADLINES = {
     "lesson": LESSON_S,
 }
 AT_THE_OFFICE = (given.AskAdult("menu"), given.Act("out"), given.Act("out_why", "fault"))
+HOLE_S = 900.0  # longer than any hole takes
 READINGS = (Reading.OFF, Reading.ON, Reading.FAULT)
 
 Readings: TypeAlias = tuple[tuple[str, Reading], ...]
@@ -216,6 +217,8 @@ def _going_by_readings(ground: Ground, kiosk: Kiosk) -> Iterator[Touch]:
 
 
 def _time(kiosk: Kiosk) -> Iterator[Try]:
+    if kiosk.session and kiosk.session.is_drilling:
+        yield one(given.Still(), True, HOLE_S)
     for kind, seconds in DEADLINES.items():
         yield one(given.DeadlinePassed(kind), True, seconds + 0.001)
     if kiosk.session:
