@@ -6,13 +6,13 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from kiosk.core.view import Picture, View
+from kiosk.screens.layouts import foot
 from kiosk.screens.layouts import listing as lists
 from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.choosing import put_choices
 from kiosk.screens.layouts.listing import Listing
 from kiosk.screens.layouts.stage import Stage
 from kiosk.screens.parts.emblem import Emblem
-from kiosk.screens.parts.gauge import Gauge
 from kiosk.screens.parts.press import Press
 from kiosk.screens.parts.rail import Column
 
@@ -104,12 +104,13 @@ def _over_note(stage: Stage, view: View, box: Box, manner: Manner) -> Box | None
     if not (manner.ready and view.note and picture) or _parts(stage, view, box, manner):
         return None
     for part in _parts(stage, replace(view, note=""), box, manner):
-        high = _note_height(stage, view, box.w * part)
-        if box.h - high >= stage.theme.mm(LEAST_CARD):
+        high = foot.note_height(stage, view, box.w * part)
+        broken = foot.note_set(stage, view, box.w * part).broken
+        if not broken and box.h - high >= stage.theme.mm(LEAST_CARD):
             side, words = stage.cut_far(box, box.w * part, gap)
             under, card = side.cut_bottom(high, stage.theme.mm(1.9))
             stage.card(picture, card)
-            note(stage, view.note, under)
+            foot.note(stage, view.note, under)
             return words
     return None
 
@@ -123,7 +124,7 @@ def _parts(stage: Stage, view: View, box: Box, manner: Manner) -> list[float]:
 def _fits(stage: Stage, view: View, box: Box, part: float, gap: float, manner: Manner) -> bool:
     """Whether title, lines and note fit beside a drawing of this part of the width."""
     width = box.w * (1 - part) - gap
-    room = box.h - _title_height(stage, view, width, manner) - _foot_height(stage, view, width)
+    room = box.h - _title_height(stage, view, width, manner) - foot.foot_height(stage, view, width)
     listing = _listing(view, manner)
     return not listing.lines or lists.best_size(stage, listing, width, room) is not None
 
@@ -135,8 +136,8 @@ def _part_beside_pages(stage: Stage, view: View, box: Box, gap: float, manner: M
 
     def pages(part: float) -> int:
         width = box.w * (1 - part) - gap
-        foot = _foot_height(stage, view, width)
-        room = box.h - _title_height(stage, view, width, manner) - foot
+        room = box.h - _title_height(stage, view, width, manner)
+        room -= foot.foot_height(stage, view, width)
         return lists.page_count(stage, listing, width, room)
 
     fewest = pages(PICTURE_PARTS[-1])
@@ -150,13 +151,13 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
     """Title, lines, note and progress one below another."""
     whole, asked = box, _asked(stage, view, box)
     box = title(stage, view, box, manner)
-    foot = _foot_height(stage, view, box.w)
+    below = foot.foot_height(stage, view, box.w)
     listing = _listing(view, manner)
-    if view.note and view.lines and lists.best_size(stage, listing, box.w, box.h - foot) is None:
+    if view.note and view.lines and lists.best_size(stage, listing, box.w, box.h - below) is None:
         view = _with_note_as_line(view)
-        foot = _foot_height(stage, view, box.w)
+        below = foot.foot_height(stage, view, box.w)
         listing = replace(_listing(view, manner), noted=True)
-    room = Box(box.x, box.y, box.w, box.h - foot)
+    room = Box(box.x, box.y, box.w, box.h - below)
     targets = len(stage.targets)
     used = lists.put_listing(stage, listing, room)
     if asked is not None:
@@ -165,7 +166,7 @@ def column(stage: Stage, view: View, box: Box, manner: Manner) -> None:
         keys = lists.keys_width(stage) if len(stage.targets) > targets else 0.0
         area, _ = stage.cut_near(whole, whole.w - keys)
         stage.reshape(asked, Box(area.x, area.y, area.w, high))
-    _foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
+    foot.put_foot(stage, view, Box(box.x, box.y + used, box.w, box.h - used))
 
 
 def _with_note_as_line(view: View) -> View:
@@ -213,56 +214,6 @@ def _title_height(stage: Stage, view: View, width: float, manner: Manner) -> flo
     return done.height + (done.size * manner.gap if more else 0.0)
 
 
-# --- note and progress ---
-
-
-def _note_height(stage: Stage, view: View, width: float) -> float:
-    if not view.note:
-        return 0.0
-    theme = stage.theme
-    return stage.measure(view.note, "note", width - theme.mm(5.4)).height + theme.mm(3.2)
-
-
-def _gauge_height(stage: Stage, view: View, width: float) -> float:
-    if view.progress is None:
-        return 0.0
-    theme = stage.theme
-    return stage.measure(view.progress.word, "body", width).height + theme.room(7.2)
-
-
-def _foot_height(stage: Stage, view: View, width: float) -> float:
-    parts = (_note_height(stage, view, width), _gauge_height(stage, view, width))
-    return sum(part + stage.theme.mm(1.9) for part in parts if part)
-
-
-def _foot(stage: Stage, view: View, box: Box) -> None:
-    """The note at the bottom, progress above it; in a long box both follow the lines."""
-    theme = stage.theme
-    gap = theme.mm(1.9)
-    if box.h > _foot_height(stage, view, box.w) + theme.room(16):
-        box = Box(box.x, box.y + theme.room(4), box.w, _foot_height(stage, view, box.w) + gap)
-    if view.note:
-        area, box = box.cut_bottom(_note_height(stage, view, box.w), gap)
-        note(stage, view.note, area)
-    if view.progress is not None:
-        area, box = box.cut_bottom(_gauge_height(stage, view, box.w))
-        _gauge(stage, view, area)
-
-
-def note(stage: Stage, text: str, box: Box) -> None:
-    """A caution box."""
-    theme = stage.theme
-    stage.plate(box, *lists.CAUTION)
-    stage.text(text, "note", box.inset(theme.mm(2.7), theme.mm(1)))
-
-
-def _gauge(stage: Stage, view: View, box: Box) -> None:
-    assert view.progress is not None
-    bar, words = box.cut_bottom(stage.theme.room(5.2), stage.theme.room(2))
-    stage.text(view.progress.word, "body", words)
-    stage.take(Gauge, bar).show(view.progress.done, view.progress.whole)
-
-
 # --- with choices ---
 
 
@@ -292,7 +243,7 @@ def words_height(stage: Stage, view: View, width: float, manner: Manner) -> floa
     size = stage.sizes(listing.role, bare=listing.bare)[0]
     lines = lists.height(stage, listing, width, size) if view.lines else 0.0
     head = _title_height(stage, view, width, manner)
-    return head + lines + _foot_height(stage, view, width)
+    return head + lines + foot.foot_height(stage, view, width)
 
 
-__all__ = ["Manner", "Picture", "column", "note", "put_body", "rail", "title"]
+__all__ = ["Manner", "Picture", "column", "put_body", "rail", "title"]
