@@ -10,6 +10,7 @@ from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.stage import LETTERED, Stage
 from kiosk.screens.parts.band import LOOKS, BandGround
 from kiosk.screens.parts.knob import Knob
+from kiosk.screens.parts.ruler import Set
 
 HEAD_MM = 12.2
 BAND_MM = 9.8
@@ -242,13 +243,21 @@ def said(stage: Stage, view: View, box: Box) -> Box:
     if not text:
         return box
     theme = stage.theme
-    width = box.w - theme.mm(14)
-    height = stage.measure(text, "answer", width).height + theme.mm(2)
-    strip, rest = box.cut_bottom(height)
+    done = _in_one_line(stage, text, box.w - theme.mm(14))
+    strip, rest = box.cut_bottom(done.height + theme.mm(2))
     look = "caution_pale" if view.answer else "bar"
     stage.ground(strip, look)
     stage.ground(Box(strip.x, strip.y, strip.w, 2), "caution")
     sign, words = strip.inset(theme.mm(3), 0).cut_left(theme.mm(5), theme.mm(2))
     stage.mark("caution", sign.middle(theme.mm(5), theme.mm(5)), "caution", "ink")
-    stage.text(text, "answer", words)
+    stage.text(done, "answer", words)
     return rest
+
+
+def _in_one_line(stage: Stage, text: str, width: float) -> Set:
+    """A text in one line if any of its sizes lets it, so that the words above keep their room."""
+    for size in stage.sizes("answer", bare=True):
+        done = stage.measure(text, "answer", width, size)
+        if len(done.lines) == 1:
+            return done
+    return stage.measure(text, "answer", width)
