@@ -116,11 +116,11 @@ class Lesson:
         self.hand.wait("the first step", lambda s: s.screen in ("step", "already_set"))
 
     def choose_language(self, number: str) -> None:
-        """Once, a pupil finds the word for *language* and touches the name of the own one."""
+        """Once, a pupil finds *text size, language* and touches the name of the own one."""
         if number in self.chosen or self.language == self.words.language:
             return
         self.chosen.add(number)
-        self.hand.touch(self.words.say("button.language"), _pupil(number))
+        self.hand.touch(self.words.say("button.text_size"), _pupil(number))
         self.own_say("language", _pupil(number))
         self.hand.on("job")
 
