@@ -68,6 +68,12 @@ def sum_up(request: pytest.FixtureRequest) -> Callable[[str], None]:
     return keep
 
 
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The tour, which mostly waits, begins at once; the other tests go by beside it."""
+    items.sort(key=lambda item: item.get_closest_marker("tour") is None)
+
+
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Print the lines of `sum_up`, also of runs on several processes and of failed tests."""
     reports = (r for status in ("passed", "failed") for r in terminalreporter.getreports(status))
