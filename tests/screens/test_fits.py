@@ -23,7 +23,7 @@ from tests.core.story import PUPILS
 
 pytestmark = [pytest.mark.fits, pytest.mark.timeout(3600)]
 PANELS = ("7 inch", "10.1 inch")
-WARNED = ("wrong", "interruption", "recovery", "drilling")
+WARNED = ("wrong", "interruption", "recovery", "drilling", "note")
 
 
 @pytest.mark.parametrize("name", PANELS)
@@ -60,7 +60,7 @@ def _manners(tongues: Iterable[str], large: float) -> Iterator[tuple[str, float,
 
 
 def _in(language: str, states: Iterable[State], root: Path, aloud: bool) -> dict[str, View]:
-    """The screens of a language; a warning's also while it is not saved yet."""
+    """The screens of a language; a warning's and a note's also while it is not saved yet."""
     words = load(root / "sequences", language=language).words
     states = [_read_aloud(state) for state in states] if aloud else states
     shown = [state.view(words) for state in states]

@@ -237,9 +237,14 @@ def _own_width(stage: Stage, button: Button, act: Callable[[], None] | None) -> 
 # --- the line above the bar ---
 
 
-def said(stage: Stage, view: View, box: Box) -> Box:
+def to_say(view: View) -> str:
     """Why the last touch was refused, and what is not saved yet; nothing if neither."""
-    text = "  ·  ".join(part for part in (view.answer, view.unsaved) if part)
+    return "  ·  ".join(part for part in (view.answer, view.unsaved) if part)
+
+
+def said(stage: Stage, view: View, box: Box) -> Box:
+    """Put what is to say on a strip at the bottom; returns what is left above it."""
+    text = to_say(view)
     if not text:
         return box
     theme = stage.theme

@@ -25,7 +25,6 @@ def put_note(stage: Stage, view: View) -> None:
         frame.bar(stage, view.buttons, ground)
         return
     board, rest = rest.cut_bottom(_board_height(stage))
-    rest = frame.said(stage, view, rest)
     _put_text(stage, view, view.keys, rest)
     _put_board(stage, view, view.keys, board)
 
@@ -39,12 +38,16 @@ def _board_height(stage: Stage) -> int:
 
 
 def _put_text(stage: Stage, view: View, keys: Keys, box: Box) -> None:
-    """The prompt at the left, the field beside it, under *Something wrong?*'s lower edge."""
-    theme = stage.theme
+    """The prompt at the left, the field beside it, under *Something wrong?*'s lower edge.
+
+    What is to say goes before the prompt: above the keyboard there is no room for a strip.
+    """
+    theme, said = stage.theme, frame.to_say(view)
     box = box.inset(theme.mm(2), theme.mm(1))
-    prompt = keys.prompt or view.title
     words, field = box.cut_left(box.w * 0.36, theme.mm(2))
-    stage.text(prompt, "question", words)
+    if said:
+        stage.ground(words, "caution_pale")
+    stage.text(said or keys.prompt or view.title, "answer" if said else "question", words)
     stage.plate(field, "paper", "action", 1.2, 0.5)
     _put_typed(stage, stage.typed.text, field.inset(theme.mm(2), theme.mm(0.8)))
 
