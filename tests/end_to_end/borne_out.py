@@ -15,6 +15,7 @@ from kiosk.core.events import (
     MistakeCleared,
     NotRight,
     OkGiven,
+    ReadyInLine,
     SessionEnded,
     SessionStarted,
     StepDone,
@@ -62,16 +63,16 @@ def _told_otherwise(shop: Shop, words: Words, kiosk: Kiosk, sight: Sight) -> str
     if sight.screen not in (*STEPS, "adult_check", "drilling"):
         drilling = session is not None and session.is_drilling and not kiosk.machine.ask_still
         return "the record is drilling" if drilling else ""
-    if session is None and sight.screen == "already_set" and _waiting(kiosk):
-        return ""
+    in_line = sight.screen == "already_set" and _waiting(kiosk)
     if session is None:
-        return "the record knows of no turn"
+        return "" if in_line else "the record knows of no turn"
     if sight.screen == "drilling":
         return "" if session.is_drilling else "the record is not drilling"
     if sight.screen == "adult_check":
         return "" if session.is_waiting_for_adult else "the record waits for no adult"
     titles = _titles(shop, words, kiosk, session)
-    return "" if sight.title in titles else f"the record stands at {session.step.id!r}"
+    told = in_line or sight.title in titles
+    return "" if told else f"the record stands at {session.step.id!r}"
 
 
 def _waiting(kiosk: Kiosk) -> bool:
@@ -103,11 +104,18 @@ def not_seen(
         if session is None or not isinstance(entry.event, StepDone):
             continue
         last = bisect_right(seqs, before)
-        if entry.event.by == "line" and last and steps[last - 1].screen == "already_set":
-            continue  # looked at together while the pupil waited in line
+        if entry.event.by == "line" and _looked_in_line(entries[:before], steps, session.pupil):
+            continue
         if not last or steps[last - 1].title not in _titles(shop, words, at[before], session):
             found.append(f"event {entry.seq}: {entry.event.step!r} was done and not shown")
     return found
+
+
+def _looked_in_line(entries: Sequence[Entry], steps: Sequence[Sight], pupil: str) -> bool:
+    """Whether the pupil said ready in line, with eyes, hair and clothes on the screen then."""
+    said = (n for n, e in enumerate(entries) if e.event == ReadyInLine(pupil))
+    at = max(said, default=None)
+    return at is not None and any(s.seq == at and s.screen == "already_set" for s in steps)
 
 
 def skipped(entries: Sequence[Entry]) -> list[str]:

@@ -18,10 +18,11 @@ from demo.bench import Bench
 from demo.hand import Hand, Sight
 from demo.kiosk import TREE, KioskProcess, command, issue_pins
 from demo.played import Lesson
-from kiosk.core.events import Entry, HoleDrilled, OkGiven, SessionStarted, StepDone
+from kiosk.core.events import Entry, HoleDrilled, OkGiven, ReadyInLine, SessionStarted, StepDone
 from kiosk.core.inputs import PickJob, PickPupil
 from kiosk.store import Record
 from tests.core.story import WORDS, drill_one_hole, lesson_open, shop
+from tests.core.test_line import clearing_up, lines_up
 from tests.end_to_end.borne_out import not_borne_out, not_seen, skipped
 from tests.end_to_end.robot import Pointer, Robot
 
@@ -102,6 +103,21 @@ def test_a_step_taken_out_of_a_record_is_noticed() -> None:
 
     assert whole == []
     assert all(missing)
+
+
+def test_what_was_looked_at_in_line_counts_only_if_it_stood_on_the_screen_then() -> None:
+    story = clearing_up()
+    lines_up(story, 21)
+    at = next(n for n, e in enumerate(story.record) if isinstance(e.event, ReadyInLine))
+    story.do_steps("finished")
+    story.touch(PickPupil(21))
+    line = Sight(1, at, "already_set", "Number 21: it is your turn", (), (), {"unsaved": ""})
+
+    seen = not_seen(story.shop, WORDS, story.record, [line])
+    early = not_seen(story.shop, WORDS, story.record, [replace(line, seq=at - 1)])
+
+    assert not [found for found in seen if "ready_again" in found]
+    assert [found for found in early if "ready_again" in found]
 
 
 def test_a_screen_that_the_record_does_not_bear_out_is_noticed() -> None:
