@@ -176,12 +176,17 @@ def test_back_from_the_keyboard_leads_to_what_is_noted_and_the_adult_stays_signe
     assert story.view.title == "What was it about?"
 
 
-def test_a_note_kept_where_somebody_was_hurt_is_said_to_be_and_a_further_one_may_follow() -> None:
-    story = begun()
+def somebody_hurt(story: Story) -> None:
+    """Somebody was hurt, and the adult who came is let in."""
     story.touch(SomethingWrong())
     story.touch(NameTrouble("hurt"))
     story.touch(AskAdult("clear"))
     story.pin()
+
+
+def test_a_note_kept_where_somebody_was_hurt_is_said_to_be_and_a_further_one_may_follow() -> None:
+    story = begun()
+    somebody_hurt(story)
     before = story.view
     story.touch(Act("note"))
     story.touch(Choose("note_what", "incident"))
@@ -198,10 +203,7 @@ def test_a_note_kept_where_somebody_was_hurt_is_said_to_be_and_a_further_one_may
 
 def test_where_somebody_was_hurt_the_drill_may_go_out_of_use_and_the_turn_ends() -> None:
     story = at_the_check()
-    story.touch(SomethingWrong())
-    story.touch(NameTrouble("hurt"))
-    story.touch(AskAdult("clear"))
-    story.pin()
+    somebody_hurt(story)
 
     story.touch(Act("out"))
     story.touch(Act("out_why", "locked_off"))

@@ -44,7 +44,7 @@ def check_view(scene: Scene, session: Session) -> View:
         end = Button(scene.say("button.end_spell"), EndSpell())
         buttons = (not_right, end, Button(label, SpellOk(), "adult"))
     number = scene.number_of(session.pupil)
-    title = "check.title_beside" if is_beside(session) else "check.title"
+    title = "check.title_beside" if stays_beside(session) else "check.title"
     return View(
         screen="adult_check",
         head=head(pupils),
@@ -60,7 +60,7 @@ def check_view(scene: Scene, session: Session) -> View:
     )
 
 
-def is_beside(session: Session) -> bool:
+def stays_beside(session: Session) -> bool:
     """Whether the adult stays beside the pupil for this hole."""
     return dict(session.plan.values).get("at_drill") == "beside"
 

@@ -33,9 +33,14 @@ def _why_not(scene: Scene, pupil: Pupil, job: Job, hole: int) -> str:
     """Its pilot is missing, or this drill can't make it at the pupil's level; else nothing."""
     if not drillable(scene.kiosk, pupil.ref, job, hole):
         return "pilot_first"
+    return "" if plan_of(scene, pupil, job, hole) else "not_here"
+
+
+def plan_of(scene: Scene, pupil: Pupil, job: Job, hole: int) -> Plan | None:
+    """The plan for a hole at the pupil's level now, or None where this drill can't make it."""
     level = level_now(scene.shop, scene.kiosk, pupil, job.holes[hole].bit, scene.now)
     plan = compile_plan(scene.shop.content, scene.shop.machine, job, hole, level)
-    return "" if isinstance(plan, Plan) else "not_here"
+    return plan if isinstance(plan, Plan) else None
 
 
 def job_name(scene: Scene, job: Job) -> str:

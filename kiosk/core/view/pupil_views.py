@@ -24,15 +24,13 @@ from kiosk.core.kiosk.asks import (
     pupil_numbered,
     run_down_left,
 )
-from kiosk.core.kiosk.levels import level_now
 from kiosk.core.kiosk.pupil_jobs import hole_choices
 from kiosk.core.model import Hole, Job, Pupil
-from kiosk.core.plan.compiling import compile_plan
-from kiosk.core.plan.shape import Plan, PlanStep
+from kiosk.core.plan.shape import PlanStep
 from kiosk.core.session import Session, step_back
-from kiosk.core.view.adult_check import is_beside, rail_of
+from kiosk.core.view.adult_check import rail_of, stays_beside
 from kiosk.core.view.asides import step_asides, word_aside
-from kiosk.core.view.jobs import as_it_stands, job_label
+from kiosk.core.view.jobs import as_it_stands, job_label, plan_of
 from kiosk.core.view.language_views import language_buttons
 from kiosk.core.view.line_views import line_up, next_in_line
 from kiosk.core.view.scene import Scene, adult, back, choice, head, leave
@@ -80,10 +78,8 @@ def _job_choice(
 def _is_set_up(scene: Scene, pupil: Pupil | None, job: Job, index: int) -> bool:
     if pupil is None or scene.kiosk.machine.set_up is None:
         return False
-    bit = job.holes[index].bit
-    level = level_now(scene.shop, scene.kiosk, pupil, bit, scene.now)
-    plan = compile_plan(scene.shop.content, scene.shop.machine, job, index, level)
-    return isinstance(plan, Plan) and kept_fits(scene.kiosk, plan, scene.now)
+    plan = plan_of(scene, pupil, job, index)
+    return plan is not None and kept_fits(scene.kiosk, plan, scene.now)
 
 
 # --- steps ---------------------------------------------------------------------------------------
@@ -191,7 +187,7 @@ def _drilling_note(scene: Scene, session: Session) -> str:
     spell = scene.kiosk.lesson.spell if scene.kiosk.lesson else None
     if spell:
         return scene.say("drilling.spell", name=scene.adult_name(spell.adult))
-    return scene.say("drilling.beside") if is_beside(session) else ""
+    return scene.say("drilling.beside") if stays_beside(session) else ""
 
 
 def _drilling_buttons(scene: Scene, session: Session) -> tuple[Button, ...]:

@@ -11,6 +11,7 @@ from kiosk.screens.parts.ruler import Set
 
 
 def note_height(stage: Stage, view: View, width: float) -> float:
+    """Pixels that the note takes with its box; 0 without one."""
     if not view.note:
         return 0.0
     return note_set(stage, view, width).height + stage.theme.mm(3.2)
@@ -29,6 +30,7 @@ def _gauge_height(stage: Stage, view: View, width: float) -> float:
 
 
 def foot_height(stage: Stage, view: View, width: float) -> float:
+    """Pixels that note and progress take, each with the gap above it."""
     parts = (note_height(stage, view, width), _gauge_height(stage, view, width))
     return sum(part + stage.theme.mm(1.9) for part in parts if part)
 
