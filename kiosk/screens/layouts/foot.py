@@ -50,10 +50,11 @@ def put_foot(stage: Stage, view: View, box: Box) -> None:
 
 
 def note(stage: Stage, text: str, box: Box) -> None:
-    """A caution box."""
+    """A caution box, its text as large as it takes."""
     theme = stage.theme
     stage.plate(box, *CAUTION)
-    stage.text(text, "note", box.inset(theme.mm(2.7), theme.mm(1)))
+    words = box.inset(theme.mm(2.7), theme.mm(1))
+    stage.text(stage.fit(text, "note", words, bare=True), "note", words)
 
 
 def _gauge(stage: Stage, view: View, box: Box) -> None:

@@ -7,7 +7,7 @@ from functools import partial
 
 from kiosk.core.inputs import TypeName, TypeNote
 from kiosk.core.view import Keys, View
-from kiosk.screens.layouts import frame
+from kiosk.screens.layouts import foot, frame
 from kiosk.screens.layouts.body import Manner, put_body
 from kiosk.screens.layouts.box import Box
 from kiosk.screens.layouts.stage import Stage
@@ -46,8 +46,9 @@ def _put_text(stage: Stage, view: View, keys: Keys, box: Box) -> None:
     box = box.inset(theme.mm(2), theme.mm(1))
     words, field = box.cut_left(box.w * 0.36, theme.mm(2))
     if said:
-        stage.ground(words, "caution_pale")
-    stage.text(said or keys.prompt or view.title, "answer" if said else "question", words)
+        foot.note(stage, said, words)
+    else:
+        stage.text(keys.prompt or view.title, "question", words)
     stage.plate(field, "paper", "action", 1.2, 0.5)
     _put_typed(stage, stage.typed.text, field.inset(theme.mm(2), theme.mm(0.8)))
 
